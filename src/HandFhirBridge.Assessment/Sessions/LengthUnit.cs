@@ -1,0 +1,11 @@
+namespace HandFhirBridge.Assessment.Sessions;
+
+/// <summary>Units in which set-ups are measured.</summary>
+public enum LengthUnit
+{
+    /// <summary>International inch; UCUM <c>[in_i]</c>; written <c>in</c> in the session document.</summary>
+    Inch,
+
+    /// <summary>Centimetre; UCUM <c>cm</c>.</summary>
+    Centimetre,
+}
