@@ -1,0 +1,4 @@
+Invariant: hfb-6
+Description: "The body site is the hand that the code names."
+Severity: #error
+Expression: "(code.coding.where(code.endsWith('-left') or code.endsWith('-left-uncounted')).exists() implies (bodySite.coding.where(system = 'http://snomed.info/sct' and code = '85151006').exists() or (bodySite.coding.where(code = '85562004').exists() and bodySite.extension.where(url = 'https://handfhirbridge.example/fhir/StructureDefinition/hfb-ext-laterality').value.where($this = 'left').exists()))) and (code.coding.where(code.endsWith('-right') or code.endsWith('-right-uncounted')).exists() implies (bodySite.coding.where(system = 'http://snomed.info/sct' and code = '78791008').exists() or (bodySite.coding.where(code = '85562004').exists() and bodySite.extension.where(url = 'https://handfhirbridge.example/fhir/StructureDefinition/hfb-ext-laterality').value.where($this = 'right').exists())))"

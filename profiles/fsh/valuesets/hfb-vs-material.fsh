@@ -1,0 +1,20 @@
+ValueSet: HfbMaterialVS
+Id: hfb-vs-material
+Title: "Materials"
+Description: "Every material."
+* ^experimental = false
+* $material#pen "Pen"
+* $material#writing-paper "Unruled writing paper"
+* $material#sentence-card "Sentence card"
+* $material#card-stand "Card stand"
+* $material#index-card "Index card"
+* $material#empty-can "Empty can"
+* $material#paper-clip "Paper clip"
+* $material#bottle-cap "Bottle cap"
+* $material#coin "Coin"
+* $material#kidney-bean "Kidney bean"
+* $material#teaspoon "Teaspoon"
+* $material#checker "Checker"
+* $material#large-can-empty "Large can, empty"
+* $material#large-can-filled "Large can, filled"
+* $material#board "Board"
