@@ -1,0 +1,5 @@
+Instance: example-provenance
+InstanceOf: HfbProvenance
+Usage: #example
+Title: "Provenance"
+* insert Provenance

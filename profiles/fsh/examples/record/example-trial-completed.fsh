@@ -1,0 +1,8 @@
+Instance: example-trial-completed
+InstanceOf: HfbTrial
+Usage: #example
+Title: "Completed trial, judged"
+* insert LeftCardTurning
+* insert Completed(4.20)
+* insert Norm(0, female, 4.00, 0.60, 2.80, 5.20)
+* insert Judged(N, 0.33, 105.0)

@@ -1,0 +1,4 @@
+RuleSet: Declined
+* status = #cancelled
+* extension[outcome].valueCode = #declined
+* dataAbsentReason = $absent#asked-declined

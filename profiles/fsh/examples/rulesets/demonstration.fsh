@@ -1,0 +1,3 @@
+RuleSet: Demonstration
+* referenceRange[0].extension[normSource].extension[evidence].valueCode = #recalled
+* referenceRange[0].extension[normSource].extension[demonstrationOnly].valueBoolean = true

@@ -1,0 +1,2 @@
+RuleSet: LeftHand
+* bodySite = $sct#85151006
