@@ -1,7 +1,8 @@
 Instance: hfb-2-fails
 InstanceOf: HfbTrial
 Usage: #example
-Title: "A bound interpreted as an ordinary slow time"
+Title: "A bound that no interpretation marks"
 * insert LeftCardTurning
-* insert StoppedAtCap
-* interpretation = $interpretation#H
+* insert Completed(4.20)
+* extension[outcome].valueCode = #stopped-at-cap
+* valueQuantity.comparator = #>

@@ -1,7 +1,7 @@
 Instance: hfb-7-passes
 InstanceOf: HfbTrial
 Usage: #example
-Title: "Judged against one norm"
+Title: "Judged, with the z-score"
 * insert LeftCardTurning
 * insert Completed(4.20)
 * insert Norm(0, female, 4.00, 0.60, 2.80, 5.20)
