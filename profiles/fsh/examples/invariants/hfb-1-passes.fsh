@@ -1,6 +1,6 @@
 Instance: hfb-1-passes
 InstanceOf: HfbTrial
 Usage: #example
-Title: "A time alone"
+Title: "A time"
 * insert LeftCardTurning
 * insert Completed(4.20)
