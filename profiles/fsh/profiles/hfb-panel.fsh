@@ -2,7 +2,7 @@ Profile: HfbPanel
 Parent: HfbObservation
 Id: hfb-panel
 Title: "Panel of one hand"
-Description: "Groups the trials and totals of one hand; has no value of its own."
+Description: "Groups the seven trials and two totals of one hand; has no value of its own."
 * obeys hfb-6
 * identifier.system = "https://handfhirbridge.example/identifier/panel"
 * category[exam] 1..1
@@ -17,6 +17,6 @@ Description: "Groups the trials and totals of one hand; has no value of its own.
 * bodySite.extension contains HfbLaterality named laterality 0..1
 * bodySite.coding 1..1
 * referenceRange 0..0
-* hasMember 1..* MS
+* hasMember 9..9 MS
 * hasMember only Reference(Observation)
 * component 0..0

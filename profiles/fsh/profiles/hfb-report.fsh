@@ -2,7 +2,7 @@ Profile: HfbReport
 Parent: DiagnosticReport
 Id: hfb-report
 Title: "Report of a session"
-Description: "All results of one sitting. Supports and does not replace the judgement of a licensed clinician."
+Description: "All results of one sitting: two panels, four totals, fourteen trials and, where it was established, the handedness. Supports and does not replace the judgement of a licensed clinician."
 * obeys hfb-20
 * text 1..1 MS
 * extension contains
@@ -47,6 +47,6 @@ Description: "All results of one sitting. Supports and does not replace the judg
 * resultsInterpreter MS
 * resultsInterpreter only Reference(Practitioner or PractitionerRole or Organization)
 * resultsInterpreter obeys hfb-15
-* result 3..* MS
+* result 20..21 MS
 * conclusion 1..1 MS
 * presentedForm MS

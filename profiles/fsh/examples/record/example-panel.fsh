@@ -6,5 +6,4 @@ Title: "Panel of the left hand"
 * insert FunctionCategories
 * insert LeftHand
 * code = $measure#panel-left "Seven-task hand function test, left hand"
-* hasMember[0] = Reference(Observation/example-trial-completed)
-* hasMember[1] = Reference(Observation/example-total)
+* insert TrialsOf(left)

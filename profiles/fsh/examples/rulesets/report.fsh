@@ -18,7 +18,5 @@ RuleSet: Report
 * performer[1].type = "Organization"
 * performer[1].identifier.system = "https://handfhirbridge.example/identifier/site"
 * performer[1].identifier.value = "north-clinic"
-* result[0] = Reference(Observation/example-panel)
-* result[1] = Reference(Observation/example-total)
-* result[2] = Reference(Observation/example-trial-completed)
+* insert Results
 * conclusion = "Card turning with the left hand took 4.20 s. Supports and does not replace clinical judgement; not a diagnosis."

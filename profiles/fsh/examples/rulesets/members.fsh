@@ -1,0 +1,11 @@
+// Only what an example needs is beside it; the other trials and totals of its session are named and not there.
+RuleSet: TrialsOf(hand)
+* hasMember[+] = Reference(Observation/example-writing-{hand})
+* hasMember[+] = Reference(Observation/example-card-turning-{hand})
+* hasMember[+] = Reference(Observation/example-small-common-objects-{hand})
+* hasMember[+] = Reference(Observation/example-simulated-feeding-{hand})
+* hasMember[+] = Reference(Observation/example-stacking-checkers-{hand})
+* hasMember[+] = Reference(Observation/example-large-light-objects-{hand})
+* hasMember[+] = Reference(Observation/example-large-heavy-objects-{hand})
+* hasMember[+] = Reference(Observation/example-seven-task-total-{hand})
+* hasMember[+] = Reference(Observation/example-six-task-total-{hand})
