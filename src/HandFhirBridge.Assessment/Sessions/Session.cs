@@ -43,7 +43,8 @@ public sealed record Session(
     /// <summary>Key under which ledger and identifiers know the session: <c>site/sessionId</c>.</summary>
     public string Key => $"{Site}/{SessionId}";
 
-    private static int AgeOn(DateOnly birth, DateOnly day)
+    /// <summary>Whole years completed on <paramref name="day"/> by someone born on <paramref name="birth"/>; someone born on 29 February completes a year on 1 March of common years.</summary>
+    public static int AgeOn(DateOnly birth, DateOnly day)
     {
         var years = day.Year - birth.Year;
         // Someone born on 29 February completes a year on 1 March of common years (AddYears would say 28 February).
