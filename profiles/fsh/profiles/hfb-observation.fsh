@@ -23,6 +23,7 @@ Description: "What all observations of a session share: one own identifier, one 
 * code.coding 1..1
 * subject 1..1 MS
 * subject only Reference(Patient)
+* subject obeys hfb-25
 * subject.type 1..1
 * subject.type = "Patient"
 * subject.identifier 1..1

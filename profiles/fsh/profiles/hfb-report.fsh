@@ -29,6 +29,7 @@ Description: "All results of one sitting: two panels, four totals, fourteen tria
 * code.coding 1..1
 * subject 1..1 MS
 * subject only Reference(Patient)
+* subject obeys hfb-25
 * subject.type 1..1
 * subject.type = "Patient"
 * subject.identifier 1..1

@@ -16,6 +16,7 @@ Description: "How the table was laid, which precautions were asked, and what els
 * status from HfbResponseStatusVS (required)
 * subject 1..1 MS
 * subject only Reference(Patient)
+* subject obeys hfb-25
 * subject.type 1..1
 * subject.type = "Patient"
 * subject.identifier 1..1

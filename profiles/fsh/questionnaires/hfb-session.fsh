@@ -377,16 +377,16 @@ Description: "Everything that is recorded of one sitting of the seven-task timed
 * item[=].item[=].answerOption[+].valueCoding = $departure#interrupted "Interrupted"
 * item[=].item[=].answerOption[+].valueCoding = $departure#timer-started-late "Timer started late"
 * item[=].item[+].linkId = "trial-reason"
-* item[=].item[=].text = "Why there is no usable time"
+* item[=].item[=].text = "Why there is no usable time (must be answered for an attempt that was not given or is void)"
 * item[=].item[=].type = #string
 * item[=].item[=].enableWhen[+].question = "trial-outcome"
-* item[=].item[=].enableWhen[=].operator = #=
-* item[=].item[=].enableWhen[=].answerCoding = $outcome#not-given
+* item[=].item[=].enableWhen[=].operator = #!=
+* item[=].item[=].enableWhen[=].answerCoding = $outcome#completed
 * item[=].item[=].enableWhen[+].question = "trial-outcome"
-* item[=].item[=].enableWhen[=].operator = #=
-* item[=].item[=].enableWhen[=].answerCoding = $outcome#void
-* item[=].item[=].enableBehavior = #any
-* item[=].item[=].required = true
+* item[=].item[=].enableWhen[=].operator = #!=
+* item[=].item[=].enableWhen[=].answerCoding = $outcome#stopped-at-cap
+* item[=].item[=].enableBehavior = #all
+* item[=].item[=].required = false
 * item[=].item[+].linkId = "trial-note"
 * item[=].item[=].text = "Remark"
 * item[=].item[=].type = #string
