@@ -1,0 +1,13 @@
+RuleSet: DepartureOptions
+* answerOption[+].valueCoding = $departure#order-changed "Order changed"
+* answerOption[+].valueCoding = $departure#practice-allowed "Practice allowed"
+* answerOption[+].valueCoding = $departure#instructions-repeated "Instructions repeated"
+* answerOption[+].valueCoding = $departure#item-dropped "Item dropped"
+* answerOption[+].valueCoding = $departure#layout-differed "Layout differed"
+* answerOption[+].valueCoding = $departure#item-replaced "Item replaced"
+* answerOption[+].valueCoding = $departure#other-hand-helped "Other hand helped"
+* answerOption[+].valueCoding = $departure#orthosis-worn "Orthosis worn"
+* answerOption[+].valueCoding = $departure#position-changed "Position changed"
+* answerOption[+].valueCoding = $departure#pain-reported "Pain reported"
+* answerOption[+].valueCoding = $departure#interrupted "Interrupted"
+* answerOption[+].valueCoding = $departure#timer-started-late "Timer started late"

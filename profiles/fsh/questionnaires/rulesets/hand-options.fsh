@@ -1,0 +1,3 @@
+RuleSet: HandOptions
+* answerOption[+].valueCoding = $hand#left "Left hand"
+* answerOption[+].valueCoding = $hand#right "Right hand"
