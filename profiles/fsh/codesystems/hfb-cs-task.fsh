@@ -6,8 +6,8 @@ Description: "The tasks in their standard order. This is a local code system of 
 * ^experimental = false
 * #writing "Writing" "Copying a short sentence from a card with a pen."
 * #card-turning "Card turning" "Turning five cards over, one after another."
-* #small-common-objects "Picking up small common objects" "Picking up small common objects and dropping them into a can."
+* #small-common-objects "Small common objects" "Picking up small common objects and dropping them into a can."
 * #simulated-feeding "Simulated feeding" "Moving kidney beans into a can with a teaspoon."
 * #stacking-checkers "Stacking checkers" "Stacking four checkers on a board."
-* #large-light-objects "Moving large light objects" "Moving five empty large cans onto a board."
-* #large-heavy-objects "Moving large heavy objects" "Moving five filled large cans (1 lb each) onto a board."
+* #large-light-objects "Large light objects" "Moving five empty large cans onto a board."
+* #large-heavy-objects "Large heavy objects" "Moving five filled large cans (1 lb each) onto a board."

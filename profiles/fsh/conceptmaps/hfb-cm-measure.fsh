@@ -39,10 +39,10 @@ Description: "For a site to fill. No LOINC code was found for the seven-task tes
 * group.element[=].display = "Card turning, right hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #small-common-objects-left
-* group.element[=].display = "Picking up small common objects, left hand"
+* group.element[=].display = "Small common objects, left hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #small-common-objects-right
-* group.element[=].display = "Picking up small common objects, right hand"
+* group.element[=].display = "Small common objects, right hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #simulated-feeding-left
 * group.element[=].display = "Simulated feeding, left hand"
@@ -57,16 +57,16 @@ Description: "For a site to fill. No LOINC code was found for the seven-task tes
 * group.element[=].display = "Stacking checkers, right hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #large-light-objects-left
-* group.element[=].display = "Moving large light objects, left hand"
+* group.element[=].display = "Large light objects, left hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #large-light-objects-right
-* group.element[=].display = "Moving large light objects, right hand"
+* group.element[=].display = "Large light objects, right hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #large-heavy-objects-left
-* group.element[=].display = "Moving large heavy objects, left hand"
+* group.element[=].display = "Large heavy objects, left hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #large-heavy-objects-right
-* group.element[=].display = "Moving large heavy objects, right hand"
+* group.element[=].display = "Large heavy objects, right hand"
 * group.element[=].target.equivalence = #unmatched
 * group.element[+].code = #seven-task-total-left
 * group.element[=].display = "Seven-task total, left hand"

@@ -33,7 +33,7 @@ RuleSet: SetupResponse
 * item[=].item[+].linkId = "precaution-answer"
 * item[=].item[=].answer.valueCoding = $setup#yes "Yes"
 * item[=].item[+].linkId = "precaution-rules-out"
-* item[=].item[=].answer.valueCoding = $task#large-heavy-objects "Moving large heavy objects"
+* item[=].item[=].answer.valueCoding = $task#large-heavy-objects "Large heavy objects"
 * item[=].item[+].linkId = "precaution-hands"
 * item[=].item[=].answer.valueCoding = $hand#right "Right hand"
 * item[+].linkId = "glasses"
