@@ -112,11 +112,16 @@ internal static class DocumentText
         return IntakeProblems.NotJson.At("", $"The text is not JSON at line {line}, column {column}: {reason}.", found.Length == 0 ? null : found);
     }
 
-    // The framework appends its own position, which counts from zero and in bytes.
+    // The framework appends its own position, which counts from zero and in bytes, and may quote the rest of the document.
     private static string Reason(JsonException e)
     {
         var text = e.Message.Split(" LineNumber:", 2)[0].TrimEnd('.', ' ');
-        return text.Length > 0 && text[0] != '\'' ? char.ToLowerInvariant(text[0]) + text[1..] : text;
+        return text switch
+        {
+            _ when text.Contains("invalid JSON literal", StringComparison.Ordinal) => "a value is neither text in quotation marks, number, true, false nor null",
+            ['\'', ..] => text,
+            _ => char.ToLowerInvariant(text[0]) + text[1..],
+        };
     }
 
     private static int OffsetOf(ReadOnlySpan<byte> bytes, JsonException e)

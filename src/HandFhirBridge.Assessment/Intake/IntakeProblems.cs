@@ -172,7 +172,7 @@ public static class IntakeProblems
     /// <summary>HFB1515: Row with too few or too many fields.</summary>
     public static readonly ProblemKind FieldCount = Error("HFB1515", "structure", "Row with too few or too many fields", "Give the row one field per column of the header, and quote fields that contain the separator.");
     /// <summary>HFB1516: Quotation mark out of place.</summary>
-    public static readonly ProblemKind BadQuote = Error("HFB1516", "structure", "Quotation mark out of place", "Enclose the whole field in quotation marks and double those within it.");
+    public static readonly ProblemKind BadQuote = Error("HFB1516", "structure", "Quotation mark out of place", "Enclose the whole field in quotation marks, double those within it, and keep the field on one line.");
     /// <summary>HFB1517: Rows of a session not together.</summary>
     public static readonly ProblemKind RowsNotTogether = Error("HFB1517", "structure", "Rows of a session not together", "Sort the table so that all rows of a session follow one another.");
     /// <summary>HFB1518: Rows of one session contradict each other.</summary>
