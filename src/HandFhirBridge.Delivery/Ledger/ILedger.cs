@@ -1,0 +1,56 @@
+using System.Collections.Immutable;
+
+namespace HandFhirBridge.Delivery.Ledger;
+
+/// <summary>
+/// Durable state of all accepted sessions. When a call has returned, what it says is on the disk. Every call may throw
+/// <see cref="LedgerException"/>; nothing is then half written.
+/// </summary>
+public interface ILedger
+{
+    /// <summary>Commits sessions, all in one transaction; refused ones do not keep back the others.</summary>
+    /// <returns>One result per session, in their order.</returns>
+    Task<ImmutableArray<AcceptResult>> AcceptAsync(IReadOnlyList<AcceptedSession> sessions, CancellationToken cancellation);
+
+    /// <summary>The entry of one revision; null if there is none.</summary>
+    Task<LedgerEntry?> FindAsync(SessionKey key, CancellationToken cancellation);
+
+    /// <summary>What the entry holds of the patient; null if there is no such entry.</summary>
+    Task<LedgerPayload?> ReadPayloadAsync(SessionKey key, CancellationToken cancellation);
+
+    /// <summary>All attempts of an entry, in order.</summary>
+    Task<ImmutableArray<DeliveryAttempt>> ReadAttemptsAsync(SessionKey key, CancellationToken cancellation);
+
+    /// <summary>Entries that match, oldest accepted first.</summary>
+    Task<ImmutableArray<LedgerEntry>> ListAsync(LedgerQuery query, CancellationToken cancellation);
+
+    /// <summary>How many there are, and how old the oldest unsent one is.</summary>
+    Task<LedgerCounts> CountAsync(CancellationToken cancellation);
+
+    /// <summary>
+    /// Takes the entry that has been due longest. Passed over are patients with a session under way, a revision whose
+    /// predecessor is still to be sent, and targets in <paramref name="pausedTargets"/>.
+    /// </summary>
+    /// <param name="owner">Who asks; told apart from others by this name.</param>
+    /// <param name="duration">Time until the lease runs out; longer than any attempt.</param>
+    /// <param name="pausedTargets">Targets that take nothing at present.</param>
+    /// <param name="cancellation">Gives up waiting for the store.</param>
+    /// <returns>Null if nothing is due.</returns>
+    Task<LedgerLease?> LeaseAsync(
+        string owner, TimeSpan duration, IReadOnlyCollection<string> pausedTargets, CancellationToken cancellation);
+
+    /// <summary>Records the attempt and gives the lease back.</summary>
+    /// <returns>False if the lease had run out and another worker took over; then nothing is recorded.</returns>
+    Task<bool> CompleteAsync(LedgerLease lease, AttemptResult result, CancellationToken cancellation);
+
+    /// <summary>Ends leases that nobody holds any more. Only for a store that a single process uses, at its start.</summary>
+    /// <returns>How many were ended.</returns>
+    Task<int> ReleaseAbandonedAsync(CancellationToken cancellation);
+
+    /// <summary>Puts a held or failed entry in line again; its next attempt looks before it writes.</summary>
+    /// <returns>False if it is not held or failed, or a later revision was sent.</returns>
+    Task<bool> RetryAsync(SessionKey key, CancellationToken cancellation);
+
+    /// <summary>When the next entry is due; null if none is to be attempted.</summary>
+    Task<DateTimeOffset?> NextDueAsync(CancellationToken cancellation);
+}

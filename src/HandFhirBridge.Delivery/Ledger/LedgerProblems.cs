@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+using HandFhirBridge.Assessment.Problems;
+
+namespace HandFhirBridge.Delivery.Ledger;
+
+/// <summary>Expected failures of the ledger, HFB5xxx.</summary>
+public static class LedgerProblems
+{
+    /// <summary>Same session and revision, other content.</summary>
+    public static readonly ProblemKind OtherContent = new(
+        "HFB5001", Severity.Error, "conflict", 409, false, "Other content was accepted under this session and revision",
+        "Submit a correction as the next revision, or give a new session a sessionId of its own.");
+
+    /// <summary>A later revision is there already.</summary>
+    public static readonly ProblemKind OlderRevision = new(
+        "HFB5002", Severity.Error, "conflict", 409, false, "A later revision of this session was accepted",
+        "Submit the correction with a revision above the one the ledger holds.");
+
+    /// <summary>Another process keeps the file locked.</summary>
+    public static readonly ProblemKind Locked = new(
+        "HFB5003", Severity.Error, "lock-error", 503, true, "The ledger is locked by another process",
+        "Stop the other process that has the ledger's file open, or wait for it to finish.");
+
+    /// <summary>The file is not a sound database.</summary>
+    public static readonly ProblemKind Corrupt = new(
+        "HFB5004", Severity.Error, "exception", 500, false, "The ledger's file is damaged",
+        "Stop the service, keep the file, and restore the ledger from the last backup.");
+
+    /// <summary>No room.</summary>
+    public static readonly ProblemKind DiskFull = new(
+        "HFB5005", Severity.Error, "no-store", 507, true, "The disk of the ledger is full",
+        "Free space on the disk that holds the ledger; what was accepted before is safe.");
+
+    /// <summary>Written by a later version of the program.</summary>
+    public static readonly ProblemKind NewerSchema = new(
+        "HFB5006", Severity.Error, "not-supported", 500, false, "The ledger was written by a later version",
+        "Start the version that wrote the ledger, or restore the backup made before the upgrade.");
+
+    /// <summary>Cannot be opened or written.</summary>
+    public static readonly ProblemKind Unusable = new(
+        "HFB5007", Severity.Error, "exception", 500, true, "The ledger cannot be opened or written",
+        "Check that the folder exists, that the service may write in it, and that the disk works.");
+
+    /// <summary>Sealed with a key that is not at hand.</summary>
+    public static readonly ProblemKind Sealed = new(
+        "HFB5008", Severity.Error, "security", 500, false, "A session in the ledger cannot be unsealed",
+        "Put the data protection keys back that were in use when it was accepted.");
+
+    /// <summary>A correction that would carry results from one chart into another.</summary>
+    public static readonly ProblemKind OtherPatient = new(
+        "HFB5009", Severity.Error, "conflict", 409, false, "The correction names another patient",
+        "Withdraw the session from the wrong chart and submit it again under a new sessionId for the right patient.");
+
+    /// <summary>All of them, by code.</summary>
+    public static ImmutableArray<ProblemKind> All { get; } =
+        [OtherContent, OlderRevision, Locked, Corrupt, DiskFull, NewerSchema, Unusable, Sealed, OtherPatient];
+}

@@ -1,0 +1,85 @@
+using Dapper;
+using HandFhirBridge.Assessment.Problems;
+using Microsoft.Data.Sqlite;
+
+namespace HandFhirBridge.Delivery.Ledger.Sqlite;
+
+/// <summary>Takes sessions in, within one transaction.</summary>
+internal sealed class SqliteIntake(SqliteConnection connection, SqliteTransaction transaction, PayloadSeal seal, long now)
+{
+    public AcceptResult Accept(AcceptedSession session)
+    {
+        var hash = ContentHash.Of(session.Document);
+        var held = connection.Query<SessionRow>(
+            $"SELECT {SessionRow.Columns} FROM sessions s WHERE s.site = @Site AND s.session_id = @SessionId ORDER BY s.revision DESC",
+            session.Key,
+            transaction).ToList();
+        if (held.Find(row => row.Revision == session.Key.Revision) is { } same)
+        {
+            return same.ContentHash == hash ? new(AcceptOutcome.AlreadyAccepted, session.Key, hash, null) : OtherContent(session.Key, same, hash);
+        }
+
+        if (held.Count > 0 && held[0].Revision > session.Key.Revision)
+        {
+            return OlderRevision(session.Key, held[0]);
+        }
+
+        var patientKey = PayloadSeal.KeyOf(session.Patient);
+        if (held.Find(row => row.PatientKey != patientKey && MayBeWritten(row)) is { } elsewhere)
+        {
+            return OtherPatient(session.Key, elsewhere);
+        }
+
+        Insert(session, hash, patientKey);
+        return new(AcceptOutcome.Accepted, session.Key, hash, null);
+    }
+
+    /// <summary>False only for what surely is in no chart and never will be once a later revision stands for it.</summary>
+    private static bool MayBeWritten(SessionRow row) => row.InDoubt || row.State is not ("held" or "failed" or "superseded") || row.DeliveredAt is not null;
+
+    private void Insert(AcceptedSession session, string hash, string patientKey)
+    {
+        connection.Execute(
+            """
+            UPDATE sessions SET state = 'superseded', next_attempt_at = NULL
+            WHERE site = @Site AND session_id = @SessionId AND state IN ('held', 'failed')
+            """,
+            session.Key,
+            transaction);
+        var id = connection.ExecuteScalar<long>(
+            """
+            INSERT INTO sessions (site, session_id, revision, content_hash, target, patient_key, state, accepted_at, next_attempt_at)
+            VALUES (@Site, @SessionId, @Revision, @hash, @Target, @patientKey, 'accepted', @now, @now) RETURNING id
+            """,
+            new { session.Key.Site, session.Key.SessionId, session.Key.Revision, hash, session.Target, patientKey, now },
+            transaction);
+        connection.Execute(
+            "INSERT INTO payloads (session, scheme, document, bundle, patient) VALUES (@id, @Scheme, @document, @bundle, @patient)",
+            new
+            {
+                id,
+                seal.Scheme,
+                document = seal.Seal(session.Document),
+                bundle = seal.Seal(session.Bundle),
+                patient = seal.Seal(session.Patient),
+            },
+            transaction);
+    }
+
+    private static AcceptResult OtherContent(SessionKey key, SessionRow held, string hash) => Refused(
+        AcceptOutcome.Conflict, key, held, LedgerProblems.OtherContent.At(
+            "$.sessionId",
+            $"Session {key} was accepted with content sha-256:{held.ContentHash}; the submitted content is sha-256:{hash}.",
+            key.SessionId));
+
+    private static AcceptResult OlderRevision(SessionKey key, SessionRow held) => Refused(
+        AcceptOutcome.OlderRevision, key, held, LedgerProblems.OlderRevision.At(
+            "$.revision", $"Revision {key.Revision} of session {key.Site}/{key.SessionId} comes after revision {held.Revision} was accepted."));
+
+    private static AcceptResult OtherPatient(SessionKey key, SessionRow held) => Refused(
+        AcceptOutcome.Conflict, key, held, LedgerProblems.OtherPatient.At(
+            "$.patient.identifier", $"Session {key} names another patient than revision {held.Revision}, which is or may be in a chart."));
+
+    private static AcceptResult Refused(AcceptOutcome outcome, SessionKey key, SessionRow held, Problem problem) =>
+        new(outcome, key, held.ContentHash, problem);
+}
