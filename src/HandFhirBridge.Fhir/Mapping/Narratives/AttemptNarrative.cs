@@ -1,0 +1,43 @@
+using HandFhirBridge.Assessment.Scoring;
+using Hl7.Fhir.Model;
+
+namespace HandFhirBridge.Fhir.Mapping.Narratives;
+
+/// <summary>Narrative of a counted trial or of an attempt that does not count.</summary>
+internal static class AttemptNarrative
+{
+    public static Narrative Of(SessionContext context, ScoredTrial scored)
+    {
+        var trial = scored.Trial;
+        var attempt = trial.Counted ? "" : " This attempt does not count; it was repeated at the same sitting.";
+        return Xhtml.Narrative(
+        [
+            .. Banner.Of(context),
+            Xhtml.Paragraph($"{Displays.Task(trial.Task)}, {Wording.Hand(trial.Hand, scored.Role)}: {Wording.Result(trial)}.{attempt}"),
+            .. scored.Norms.Select(norm => Xhtml.Paragraph(NormWording.Sentence(norm))),
+            .. Sentences(scored).Select(Xhtml.Paragraph),
+        ]);
+    }
+
+    private static IEnumerable<string> Sentences(ScoredTrial scored)
+    {
+        if (scored.Score is { } score)
+        {
+            yield return $"{Wording.Upper(NormWording.Judgement(score))}: z {Wording.ZScore(score.Z)} (positive is slower), {Wording.Percent(score.PercentOfMean)} of the norm mean.";
+        }
+        else if (scored.Trial.Counted)
+        {
+            yield return $"{Wording.Upper(NormWording.WhyNotJudged(scored.WhyNotJudged!.Value))}.";
+        }
+
+        if (!scored.Trial.Departures.IsEmpty)
+        {
+            yield return $"Departures from the standard: {Wording.Departures(scored.Trial)}.";
+        }
+
+        if (scored.Trial.Note is { } note)
+        {
+            yield return $"Note: {note}";
+        }
+    }
+}

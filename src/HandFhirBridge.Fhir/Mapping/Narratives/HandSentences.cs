@@ -1,0 +1,54 @@
+using HandFhirBridge.Assessment.Scoring;
+using HandFhirBridge.Assessment.Sessions;
+
+namespace HandFhirBridge.Fhir.Mapping.Narratives;
+
+/// <summary>What the conclusion says of one hand: slow tasks, what could not be judged, what was not completed, totals.</summary>
+internal static class HandSentences
+{
+    public static IEnumerable<string> Of(SessionContext context, Hand hand)
+    {
+        List<ScoredTrial> trials = [.. context.Instrument.Tasks.Select(task => context.Counted(task.Id, hand))];
+        var name = Wording.Upper(Wording.Hand(hand, context.Session.Dominance.RoleOf(hand)));
+        yield return $"{name}: {string.Join("; ", Clauses(trials))}.";
+        yield return $"{Wording.Upper(WireName.Of(hand))} hand, totals: {string.Join("; ", context.Scored.Totals.Where(t => t.Hand == hand).Select(Total))}.";
+    }
+
+    private static IEnumerable<string> Clauses(List<ScoredTrial> trials)
+    {
+        var slow = trials.Where(t => t.Score?.Judgement == Judgement.Slow).ToList();
+        var within = trials.Where(t => t.Score?.Judgement == Judgement.WithinNorm).ToList();
+        if (slow.Count > 0)
+        {
+            yield return $"slower than the norm mean by more than 2 SD in {Wording.List(slow.ConvertAll(Slow))}";
+        }
+
+        if (within.Count > 0)
+        {
+            yield return $"within 2 SD of the norm mean in {Wording.List(within.ConvertAll(Task))}";
+        }
+
+        foreach (var group in trials.Where(t => t.Trial.Outcome == TrialOutcome.Completed && t.Score is null).GroupBy(t => t.WhyNotJudged!.Value))
+        {
+            yield return $"{Wording.List([.. group.Select(Task)])} {NormWording.WhyNotJudged(group.Key)}";
+        }
+
+        foreach (var trial in trials.Where(t => t.Trial.Outcome != TrialOutcome.Completed))
+        {
+            yield return $"{Task(trial)} not completed, {Wording.Result(trial.Trial)}";
+        }
+    }
+
+    private static string Slow(ScoredTrial scored) =>
+        $"{Task(scored)} ({Wording.Seconds(scored.Trial.Seconds!.Value)}, z {Wording.ZScore(scored.Score!.Z)})";
+
+    private static string Task(ScoredTrial scored) => Wording.TaskInSentence(scored.Trial.Task);
+
+    private static string Total(HandTotal total)
+    {
+        var name = Wording.Lower(Displays.Total(total.TotalId));
+        return total.Seconds is { } seconds
+            ? $"{name} {Wording.Seconds(seconds)}"
+            : $"no {name}, as {Wording.List([.. total.MissingTasks.Select(Wording.TaskInSentence)])} not completed";
+    }
+}

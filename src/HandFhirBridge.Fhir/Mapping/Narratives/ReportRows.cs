@@ -1,0 +1,58 @@
+using HandFhirBridge.Assessment.Scoring;
+using HandFhirBridge.Assessment.Sessions;
+
+namespace HandFhirBridge.Fhir.Mapping.Narratives;
+
+/// <summary>Rows of the tables of a report.</summary>
+internal static class ReportRows
+{
+    public static readonly string[] TrialHeadings = ["Task", "Hand", "Result", "Norm", "z (positive is slower)", "Percent of norm mean", "Judgement", "Departures and notes"];
+
+    /// <summary>Counted trials, tasks in standard order, left before right.</summary>
+    public static IEnumerable<string[]> Trials(SessionContext context) =>
+        from task in context.Instrument.Tasks
+        from hand in Enum.GetValues<Hand>()
+        select Trial(context.Counted(task.Id, hand));
+
+    /// <summary>Attempts that do not count, as they ran.</summary>
+    public static IEnumerable<string[]> Uncounted(SessionContext context) =>
+        from scored in context.Scored.Trials
+        where !scored.Trial.Counted
+        select new[]
+        {
+            Displays.Task(scored.Trial.Task), Wording.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
+            Wording.Result(scored.Trial), Remarks(scored.Trial),
+        };
+
+    public static IEnumerable<string[]> Totals(SessionContext context) =>
+        from total in context.Scored.Totals
+        select new[]
+        {
+            Displays.Total(total.TotalId), Wording.Upper(Wording.Hand(total.Hand, total.Role)), TotalWording.Result(total),
+            total.NormMean is { } mean ? TotalWording.NormMean(context, total, mean) : "none",
+        };
+
+    /// <summary>Differences between the hands that exist.</summary>
+    public static IEnumerable<string[]> Differences(SessionContext context) =>
+        from difference in context.Scored.Differences
+        where difference.Seconds is not null
+        select new[] { Subject(context, difference.Subject), Wording.Seconds(difference.Seconds!.Value) };
+
+    private static string[] Trial(ScoredTrial scored) =>
+    [
+        Displays.Task(scored.Trial.Task),
+        Wording.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
+        Wording.Result(scored.Trial),
+        scored.Norms.IsEmpty ? "none" : string.Join(" ", scored.Norms.Select(NormWording.Sentence)),
+        scored.Score is { } score ? Wording.ZScore(score.Z) : "none",
+        scored.Score is { } percent ? Wording.Percent(percent.PercentOfMean) : "none",
+        scored.Score is { } judged ? NormWording.Judgement(judged) : NormWording.WhyNotJudged(scored.WhyNotJudged!.Value),
+        Remarks(scored.Trial),
+    ];
+
+    private static string Remarks(Trial trial) =>
+        string.Join("; ", new[] { Wording.Departures(trial), trial.Note ?? "" }.Where(text => text.Length > 0));
+
+    private static string Subject(SessionContext context, string subject) =>
+        context.Instrument.FindTask(subject) is null ? Displays.Total(subject) : Displays.Task(subject);
+}
