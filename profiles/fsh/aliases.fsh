@@ -34,3 +34,4 @@ Alias: $dominance-source = https://handfhirbridge.example/fhir/CodeSystem/hfb-cs
 Alias: $evidence = https://handfhirbridge.example/fhir/CodeSystem/hfb-cs-evidence
 Alias: $setup = https://handfhirbridge.example/fhir/CodeSystem/hfb-cs-setup
 Alias: $performer-role = https://handfhirbridge.example/fhir/CodeSystem/hfb-cs-performer-role
+Alias: $not-judged = https://handfhirbridge.example/fhir/CodeSystem/hfb-cs-not-judged

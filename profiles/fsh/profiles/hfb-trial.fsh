@@ -5,6 +5,7 @@ Title: "Trial"
 Description: "The attempt at one task with one hand that counts, with the norm it is compared with."
 * obeys hfb-7 and hfb-8 and hfb-9 and hfb-12
 * identifier.system = "https://handfhirbridge.example/identifier/trial"
+* extension contains HfbNotJudged named notJudged 0..1 MS
 * code from HfbTrialCodeVS (required)
 * referenceRange 0..2 MS
 * referenceRange obeys hfb-13 and hfb-24

@@ -29,9 +29,9 @@ internal static class AttemptElements
         }
     }
 
-    public static void AddDepartures(Observation observation, Trial trial) =>
+    public static void AddDepartures(Observation observation, SessionContext context, Trial trial) =>
         observation.Component.AddRange(trial.Departures.Select(departure => ObservationFrame.Component(
-            ComponentCodes.Departure, Concepts.Concept(Concepts.Coded(CodeSystems.Departure, departure)))));
+            ComponentCodes.Departure, Concepts.Concept(context.Words.CodedDeparture(departure)))));
 
     /// <summary>When it began; a trial without a time of its own began with the session as far as anyone knows.</summary>
     public static DateTimeOffset Began(SessionContext context, Trial trial) => trial.StartedAt ?? context.Session.StartedAt;

@@ -11,7 +11,7 @@ internal static class PanelMapper
     {
         var observation = ObservationFrame.Create(
             context, Canonicals.Panel, IdentifierSystems.Panel, context.Keys.Panel(hand),
-            Concepts.Measure(MeasureCodes.Panel(hand), Displays.Panel(hand)), context.Session.StartedAt);
+            InstrumentWords.Panel(hand), context.Session.StartedAt);
         observation.BodySite = ObservationFrame.BodySite(context, hand);
         observation.HasMember.AddRange(context.Instrument.Tasks.Select(task => context.Trial(task.Id, hand)));
         observation.HasMember.AddRange(context.Instrument.Totals.Select(total => context.Total(total.Id, hand)));

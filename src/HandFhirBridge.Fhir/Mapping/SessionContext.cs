@@ -18,6 +18,8 @@ internal sealed class SessionContext(ScoredSession scored, Instrument instrument
 
     public Instrument Instrument { get; } = instrument;
 
+    public InstrumentWords Words { get; } = new(instrument);
+
     public MappingOptions Options { get; } = options;
 
     public DateTimeOffset Issued { get; } = issued;

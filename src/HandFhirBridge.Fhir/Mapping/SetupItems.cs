@@ -8,13 +8,13 @@ namespace HandFhirBridge.Fhir.Mapping;
 /// <summary>Answers of the set-up Questionnaire in its order; a question without an answer is left out.</summary>
 internal static class SetupItems
 {
-    public static List<Item> Of(Session session) =>
+    public static List<Item> Of(SessionContext context) =>
     [
-        .. Head(session),
-        .. session.Precautions.Select(Precaution),
-        .. Table(session.Setup),
-        .. session.Setup.ItemsReplaced.Select(Replaced),
-        .. Text(SetupLinks.Comment, session.Comment),
+        .. Head(context.Session),
+        .. context.Session.Precautions.Select(asked => Precaution(asked, context.Words)),
+        .. Table(context.Session.Setup),
+        .. context.Session.Setup.ItemsReplaced.Select(replaced => Replaced(replaced, context.Words)),
+        .. Text(SetupLinks.Comment, context.Session.Comment),
     ];
 
     private static IEnumerable<Item> Head(Session session) =>
@@ -29,14 +29,14 @@ internal static class SetupItems
         Item(SetupLinks.SexForNorm, Concepts.Coded(CodeSystems.Gender, session.SexForNorm)),
     ];
 
-    private static Item Precaution(PrecautionAsked asked) => new()
+    private static Item Precaution(PrecautionAsked asked, InstrumentWords words) => new()
     {
         LinkId = SetupLinks.Precaution,
         Item =
         [
             Item(SetupLinks.PrecautionAsked, Concepts.Coded(CodeSystems.Precaution, asked.Precaution)),
             Item(SetupLinks.PrecautionAnswer, Concepts.Coded(CodeSystems.Setup, asked.Answer)),
-            .. Several(SetupLinks.PrecautionRulesOut, asked.RulesOut.Select(task => Concepts.Coded(CodeSystems.Task, task))),
+            .. Several(SetupLinks.PrecautionRulesOut, asked.RulesOut.Select(words.CodedTask)),
             .. Several(SetupLinks.PrecautionHands, asked.Hands.Select(hand => Concepts.Coded(CodeSystems.Hand, hand))),
             .. Text(SetupLinks.PrecautionNote, asked.Note),
         ],
@@ -54,12 +54,12 @@ internal static class SetupItems
         .. Length(SetupLinks.BetweenItems, setup.BetweenItems),
     ];
 
-    private static Item Replaced(ItemReplaced replaced) => new()
+    private static Item Replaced(ItemReplaced replaced, InstrumentWords words) => new()
     {
         LinkId = SetupLinks.ItemReplaced,
         Item =
         [
-            Item(SetupLinks.ItemReplacedItem, Concepts.Coded(CodeSystems.Material, replaced.Item)),
+            Item(SetupLinks.ItemReplacedItem, words.CodedMaterial(replaced.Item)),
             Item(SetupLinks.ItemReplacedBy, new FhirString(replaced.ReplacedBy)),
         ],
     };

@@ -22,6 +22,6 @@ internal static class SetupResponseMapper
         AuthoredElement = new FhirDateTime(context.Session.EndedAt),
         Author = People.Performer(context),
         Source = People.Performer(context),
-        Item = SetupItems.Of(context.Session),
+        Item = SetupItems.Of(context),
     };
 }

@@ -11,7 +11,7 @@ internal static class TotalMapper
     {
         var observation = ObservationFrame.Create(
             context, Canonicals.Total, IdentifierSystems.Total, context.Keys.Total(total.TotalId, total.Hand),
-            Concepts.Measure(MeasureCodes.Total(total.TotalId, total.Hand), Displays.Total(total.TotalId, total.Hand)),
+            InstrumentWords.Total(total.TotalId, total.Hand),
             context.Session.StartedAt);
         observation.BodySite = ObservationFrame.BodySite(context, total.Hand);
         var tasks = context.Instrument.Totals.Single(t => t.Id == total.TotalId).Tasks;
@@ -22,7 +22,7 @@ internal static class TotalMapper
         }
         else
         {
-            ObservationFrame.Cancel(observation, Concepts.Absent("not-performed", "Not Performed", TotalWording.WhyMissing(total)));
+            ObservationFrame.Cancel(observation, Concepts.Absent("not-performed", "Not Performed", TotalWording.WhyMissing(context, total)));
         }
 
         if (total.NormMean is { } mean)

@@ -13,12 +13,12 @@ internal static class TrialMapper
         var trial = scored.Trial;
         var observation = ObservationFrame.Create(
             context, Canonicals.Trial, IdentifierSystems.Trial, context.Keys.Trial(trial.Task, trial.Hand),
-            Concepts.Measure(MeasureCodes.Trial(trial.Task, trial.Hand), Displays.Trial(trial.Task, trial.Hand)),
+            context.Words.Trial(trial.Task, trial.Hand),
             AttemptElements.Began(context, trial));
         AttemptElements.AddTo(observation, context, scored);
         observation.ReferenceRange.AddRange(scored.Norms.Select(NormRange.Map));
         AddScore(observation, scored);
-        AttemptElements.AddDepartures(observation, trial);
+        AttemptElements.AddDepartures(observation, context, trial);
         observation.Text = AttemptNarrative.Of(context, scored);
         return observation;
     }

@@ -12,11 +12,11 @@ internal static class UncountedAttemptMapper
         var trial = scored.Trial;
         var observation = ObservationFrame.Create(
             context, Canonicals.UncountedAttempt, IdentifierSystems.Attempt, context.Keys.Attempt(scored),
-            Concepts.Measure(MeasureCodes.UncountedAttempt(trial.Task, trial.Hand), Displays.UncountedAttempt(trial.Task, trial.Hand)),
+            context.Words.UncountedAttempt(trial.Task, trial.Hand),
             AttemptElements.Began(context, trial));
         AttemptElements.AddTo(observation, context, scored);
         observation.Extension.Add(new Extension(Extensions.CountedTrial, context.Trial(trial.Task, trial.Hand)));
-        AttemptElements.AddDepartures(observation, trial);
+        AttemptElements.AddDepartures(observation, context, trial);
         observation.Text = AttemptNarrative.Of(context, scored);
         return observation;
     }

@@ -13,13 +13,13 @@ internal static class AttemptNarrative
         return Xhtml.Narrative(
         [
             .. Banner.Of(context),
-            Xhtml.Paragraph($"{Displays.Task(trial.Task)}, {Wording.Hand(trial.Hand, scored.Role)}: {Wording.Result(trial)}.{attempt}"),
+            Xhtml.Paragraph(Wording.Sentence($"{context.Words.Task(trial.Task)}, {Wording.Hand(trial.Hand, scored.Role)}: {Wording.Result(trial)}") + attempt),
             .. scored.Norms.Select(norm => Xhtml.Paragraph(NormWording.Sentence(norm))),
-            .. Sentences(scored).Select(Xhtml.Paragraph),
+            .. Sentences(context, scored).Select(Xhtml.Paragraph),
         ]);
     }
 
-    private static IEnumerable<string> Sentences(ScoredTrial scored)
+    private static IEnumerable<string> Sentences(SessionContext context, ScoredTrial scored)
     {
         if (scored.Score is { } score)
         {
@@ -32,7 +32,7 @@ internal static class AttemptNarrative
 
         if (!scored.Trial.Departures.IsEmpty)
         {
-            yield return $"Departures from the standard: {Wording.Departures(scored.Trial)}.";
+            yield return $"Departures from the standard: {Wording.Departures(context, scored.Trial)}.";
         }
 
         if (scored.Trial.Note is { } note)

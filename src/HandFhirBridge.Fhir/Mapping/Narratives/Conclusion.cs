@@ -24,6 +24,12 @@ internal static class Conclusion
             yield return sentence;
         }
 
+        var norms = context.Scored.Trials.SelectMany(t => t.Norms).Select(NormWording.Origin).Distinct().ToList();
+        if (norms.Count > 0)
+        {
+            yield return $"Norms: {string.Join("; ", norms)}.";
+        }
+
         foreach (var sentence in ConditionSentences.Of(context))
         {
             yield return sentence;

@@ -10,23 +10,23 @@ internal static class ConditionSentences
         var departures = Departures(context).ToList();
         yield return departures.Count == 0
             ? "No departures from the standard were noted."
-            : $"Departures from the standard: {string.Join("; ", departures)}.";
+            : Wording.Sentence($"Departures from the standard: {string.Join("; ", departures)}");
 
         var repeated = context.Scored.Trials.Where(t => !t.Trial.Counted)
-            .Select(t => $"{Wording.TaskInSentence(t.Trial.Task)}, {WireName.Of(t.Trial.Hand)} hand ({Wording.Result(t.Trial)})").ToList();
+            .Select(t => $"{Wording.Task(context, t.Trial.Task)}, {WireName.Of(t.Trial.Hand)} hand ({Wording.Result(t.Trial)})").ToList();
         if (repeated.Count > 0)
         {
             yield return $"Attempts that do not count: {string.Join("; ", repeated)}.";
         }
 
-        var precautions = context.Session.Precautions.Where(p => p.Answer != PrecautionAnswer.No).Select(SetupRows.Precaution).ToList();
+        var precautions = context.Session.Precautions.Where(p => p.Answer != PrecautionAnswer.No).Select(p => SetupRows.Precaution(context, p)).ToList();
         if (context.Session.Precautions.IsEmpty)
         {
             yield return "No precautions were recorded as asked.";
         }
         else if (precautions.Count > 0)
         {
-            yield return $"Precautions: {string.Join("; ", precautions)}.";
+            yield return Wording.Sentence($"Precautions: {string.Join("; ", precautions)}");
         }
     }
 
@@ -55,12 +55,12 @@ internal static class ConditionSentences
 
         foreach (var replaced in setup.ItemsReplaced)
         {
-            yield return $"{Wording.Lower(Displays.Of(CodeSystems.Material, replaced.Item) ?? replaced.Item)} replaced by {replaced.ReplacedBy}";
+            yield return $"{Wording.Lower(context.Words.Material(replaced.Item))} replaced by {replaced.ReplacedBy}";
         }
 
         foreach (var scored in context.Scored.Counted.Where(t => !t.Trial.Departures.IsEmpty))
         {
-            yield return $"{Wording.TaskInSentence(scored.Trial.Task)}, {WireName.Of(scored.Trial.Hand)} hand ({Wording.Departures(scored.Trial)})";
+            yield return $"{Wording.Task(context, scored.Trial.Task)}, {WireName.Of(scored.Trial.Hand)} hand ({Wording.Departures(context, scored.Trial)})";
         }
     }
 

@@ -10,45 +10,45 @@ internal static class HandSentences
     {
         List<ScoredTrial> trials = [.. context.Instrument.Tasks.Select(task => context.Counted(task.Id, hand))];
         var name = Wording.Upper(Wording.Hand(hand, context.Session.Dominance.RoleOf(hand)));
-        yield return $"{name}: {string.Join("; ", Clauses(trials))}.";
-        yield return $"{Wording.Upper(WireName.Of(hand))} hand, totals: {string.Join("; ", context.Scored.Totals.Where(t => t.Hand == hand).Select(Total))}.";
+        yield return Wording.Sentence($"{name}: {string.Join("; ", Clauses(context, trials))}");
+        yield return $"{Wording.Upper(WireName.Of(hand))} hand, totals: {string.Join("; ", context.Scored.Totals.Where(t => t.Hand == hand).Select(t => Total(context, t)))}.";
     }
 
-    private static IEnumerable<string> Clauses(List<ScoredTrial> trials)
+    private static IEnumerable<string> Clauses(SessionContext context, List<ScoredTrial> trials)
     {
         var slow = trials.Where(t => t.Score?.Judgement == Judgement.Slow).ToList();
         var within = trials.Where(t => t.Score?.Judgement == Judgement.WithinNorm).ToList();
         if (slow.Count > 0)
         {
-            yield return $"slower than the norm mean by more than 2 SD in {Wording.List(slow.ConvertAll(Slow))}";
+            yield return $"slower than the norm mean by more than 2 SD in {Wording.List(slow.ConvertAll(t => Slow(context, t)))}";
         }
 
         if (within.Count > 0)
         {
-            yield return $"within 2 SD of the norm mean in {Wording.List(within.ConvertAll(Task))}";
+            yield return $"within 2 SD of the norm mean in {Wording.List(within.ConvertAll(t => Task(context, t)))}";
         }
 
         foreach (var group in trials.Where(t => t.Trial.Outcome == TrialOutcome.Completed && t.Score is null).GroupBy(t => t.WhyNotJudged!.Value))
         {
-            yield return $"{Wording.List([.. group.Select(Task)])} {NormWording.WhyNotJudged(group.Key)}";
+            yield return $"{Wording.List([.. group.Select(t => Task(context, t))])} {NormWording.WhyNotJudged(group.Key)}";
         }
 
         foreach (var trial in trials.Where(t => t.Trial.Outcome != TrialOutcome.Completed))
         {
-            yield return $"{Task(trial)} not completed, {Wording.Result(trial.Trial)}";
+            yield return $"{Task(context, trial)} not completed, {Wording.Result(trial.Trial)}";
         }
     }
 
-    private static string Slow(ScoredTrial scored) =>
-        $"{Task(scored)} ({Wording.Seconds(scored.Trial.Seconds!.Value)}, z {Wording.ZScore(scored.Score!.Z)})";
+    private static string Slow(SessionContext context, ScoredTrial scored) =>
+        $"{Task(context, scored)} ({Wording.Seconds(scored.Trial.Seconds!.Value)}, z {Wording.ZScore(scored.Score!.Z)})";
 
-    private static string Task(ScoredTrial scored) => Wording.TaskInSentence(scored.Trial.Task);
+    private static string Task(SessionContext context, ScoredTrial scored) => Wording.Task(context, scored.Trial.Task);
 
-    private static string Total(HandTotal total)
+    private static string Total(SessionContext context, HandTotal total)
     {
         var name = Wording.Lower(Displays.Total(total.TotalId));
         return total.Seconds is { } seconds
             ? $"{name} {Wording.Seconds(seconds)}"
-            : $"no {name}, as {Wording.List([.. total.MissingTasks.Select(Wording.TaskInSentence)])} not completed";
+            : $"no {name}, as {Wording.List([.. total.MissingTasks.Select(task => Wording.Task(context, task))])} not completed";
     }
 }

@@ -9,9 +9,9 @@ internal static class PanelNarrative
     public static Narrative Of(SessionContext context, Hand hand)
     {
         var role = context.Session.Dominance.RoleOf(hand);
-        var trials = context.Instrument.Tasks.Select(task => new[] { Displays.Task(task.Id), Wording.Result(context.Counted(task.Id, hand).Trial) });
+        var trials = context.Instrument.Tasks.Select(task => new[] { task.Title, Wording.Result(context.Counted(task.Id, hand).Trial) });
         var totals = context.Scored.Totals.Where(t => t.Hand == hand)
-            .Select(total => new[] { Displays.Total(total.TotalId), TotalWording.Result(total) });
+            .Select(total => new[] { Displays.Total(total.TotalId), TotalWording.Result(context, total) });
         return Xhtml.Narrative(
         [
             .. Banner.Of(context),

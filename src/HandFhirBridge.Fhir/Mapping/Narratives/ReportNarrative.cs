@@ -22,7 +22,7 @@ internal static class ReportNarrative
             .. Uncounted(context),
             Xhtml.Table("Totals", ["Total", "Hand", "Result", "Norm"], ReportRows.Totals(context)),
             .. Differences(context),
-            Xhtml.Table("Set-up and precautions", ["What", "How it was"], SetupRows.Of(session)),
+            Xhtml.Table("Set-up and precautions", ["What", "How it was"], SetupRows.Of(context)),
             .. SetupNarrative.Comment(context),
             .. Sources(context.Scored).Select(Xhtml.Paragraph),
             Xhtml.Paragraph(Conclusion.Of(context)),
@@ -44,6 +44,6 @@ internal static class ReportNarrative
         : [Xhtml.Table("Difference between the hands (non-dominant minus dominant)", ["Task or total", "Seconds"], ReportRows.Differences(context))];
 
     private static IEnumerable<string> Sources(ScoredSession scored) => scored.Trials.SelectMany(t => t.Norms)
-        .Select(norm => $"{norm.NormSetId} version {norm.NormSetVersion}: {norm.Cell.Source}.{(norm.Cell.Note is { } note ? $" Note: {note}." : "")}")
+        .Select(norm => Wording.Sentence($"{norm.NormSetId} version {norm.NormSetVersion}: {norm.Cell.Source}{(norm.Cell.Note is { } note ? $"; note: {note}" : "")}"))
         .Distinct();
 }

@@ -12,7 +12,7 @@ internal static class ReportRows
     public static IEnumerable<string[]> Trials(SessionContext context) =>
         from task in context.Instrument.Tasks
         from hand in Enum.GetValues<Hand>()
-        select Trial(context.Counted(task.Id, hand));
+        select Trial(context, context.Counted(task.Id, hand));
 
     /// <summary>Attempts that do not count, as they ran.</summary>
     public static IEnumerable<string[]> Uncounted(SessionContext context) =>
@@ -20,15 +20,15 @@ internal static class ReportRows
         where !scored.Trial.Counted
         select new[]
         {
-            Displays.Task(scored.Trial.Task), Wording.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
-            Wording.Result(scored.Trial), Remarks(scored.Trial),
+            context.Words.Task(scored.Trial.Task), Wording.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
+            Wording.Result(scored.Trial), Remarks(context, scored.Trial),
         };
 
     public static IEnumerable<string[]> Totals(SessionContext context) =>
         from total in context.Scored.Totals
         select new[]
         {
-            Displays.Total(total.TotalId), Wording.Upper(Wording.Hand(total.Hand, total.Role)), TotalWording.Result(total),
+            Displays.Total(total.TotalId), Wording.Upper(Wording.Hand(total.Hand, total.Role)), TotalWording.Result(context, total),
             total.NormMean is { } mean ? TotalWording.NormMean(context, total, mean) : "none",
         };
 
@@ -38,21 +38,21 @@ internal static class ReportRows
         where difference.Seconds is not null
         select new[] { Subject(context, difference.Subject), Wording.Seconds(difference.Seconds!.Value) };
 
-    private static string[] Trial(ScoredTrial scored) =>
+    private static string[] Trial(SessionContext context, ScoredTrial scored) =>
     [
-        Displays.Task(scored.Trial.Task),
+        context.Words.Task(scored.Trial.Task),
         Wording.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
         Wording.Result(scored.Trial),
         scored.Norms.IsEmpty ? "none" : string.Join(" ", scored.Norms.Select(NormWording.Sentence)),
         scored.Score is { } score ? Wording.ZScore(score.Z) : "none",
         scored.Score is { } percent ? Wording.Percent(percent.PercentOfMean) : "none",
         scored.Score is { } judged ? NormWording.Judgement(judged) : NormWording.WhyNotJudged(scored.WhyNotJudged!.Value),
-        Remarks(scored.Trial),
+        Remarks(context, scored.Trial),
     ];
 
-    private static string Remarks(Trial trial) =>
-        string.Join("; ", new[] { Wording.Departures(trial), trial.Note ?? "" }.Where(text => text.Length > 0));
+    private static string Remarks(SessionContext context, Trial trial) =>
+        string.Join("; ", new[] { Wording.Departures(context, trial), trial.Note ?? "" }.Where(text => text.Length > 0));
 
     private static string Subject(SessionContext context, string subject) =>
-        context.Instrument.FindTask(subject) is null ? Displays.Total(subject) : Displays.Task(subject);
+        context.Instrument.FindTask(subject)?.Title ?? Displays.Total(subject);
 }

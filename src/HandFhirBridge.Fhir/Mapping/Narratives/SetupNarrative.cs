@@ -10,7 +10,7 @@ internal static class SetupNarrative
     [
         .. Banner.Of(context),
         Xhtml.Table($"Set-up of the {Wording.Lower(context.Instrument.Title)} on {Wording.Moment(context.Session.StartedAt)}",
-            ["What", "How it was"], SetupRows.Of(context.Session)),
+            ["What", "How it was"], SetupRows.Of(context)),
         .. Comment(context),
     ]);
 

@@ -5,8 +5,9 @@ namespace HandFhirBridge.Fhir.Mapping.Narratives;
 /// <summary>Set-up and precautions as rows of a table: what, and how it was.</summary>
 internal static class SetupRows
 {
-    public static IEnumerable<string[]> Of(Session session)
+    public static IEnumerable<string[]> Of(SessionContext context)
     {
+        var session = context.Session;
         var setup = session.Setup;
         yield return ["Glasses", Lower(CodeSystems.Setup, WireName.Of(setup.Glasses))];
         yield return ["Template board", setup.TemplateBoard ? "on the table" : "none"];
@@ -18,7 +19,7 @@ internal static class SetupRows
 
         foreach (var replaced in setup.ItemsReplaced)
         {
-            yield return ["Item replaced", $"{Lower(CodeSystems.Material, replaced.Item)} by {replaced.ReplacedBy}"];
+            yield return ["Item replaced", $"{Wording.Lower(context.Words.Material(replaced.Item))} by {replaced.ReplacedBy}"];
         }
 
         if (setup.Kit is { } kit)
@@ -28,15 +29,15 @@ internal static class SetupRows
 
         foreach (var asked in session.Precautions)
         {
-            yield return ["Precaution asked", Precaution(asked)];
+            yield return ["Precaution asked", Precaution(context, asked)];
         }
     }
 
     /// <summary>A precaution with its answer and what the therapist left out because of it.</summary>
-    public static string Precaution(PrecautionAsked asked)
+    public static string Precaution(SessionContext context, PrecautionAsked asked)
     {
         var hands = asked.Hands.IsEmpty ? "" : $" ({Wording.List([.. asked.Hands.Select(hand => WireName.Of(hand) + " hand")])})";
-        var ruledOut = asked.RulesOut.IsEmpty ? "" : $"; ruled out: {Wording.List([.. asked.RulesOut.Select(Wording.TaskInSentence)])}";
+        var ruledOut = asked.RulesOut.IsEmpty ? "" : $"; ruled out: {Wording.List([.. asked.RulesOut.Select(task => Wording.Task(context, task))])}";
         var note = asked.Note is { } text ? $"; {text}" : "";
         return $"{Lower(CodeSystems.Precaution, asked.Precaution)}: {Lower(CodeSystems.Setup, WireName.Of(asked.Answer))}{hands}{ruledOut}{note}";
     }

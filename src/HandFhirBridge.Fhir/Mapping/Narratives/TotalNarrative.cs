@@ -9,7 +9,7 @@ internal static class TotalNarrative
     public static Narrative Of(SessionContext context, HandTotal total) => Xhtml.Narrative(
     [
         .. Banner.Of(context),
-        Xhtml.Paragraph($"{Displays.Total(total.TotalId)}, {Wording.Hand(total.Hand, total.Role)}: {TotalWording.Result(total)}"),
+        Xhtml.Paragraph($"{Displays.Total(total.TotalId)}, {Wording.Hand(total.Hand, total.Role)}: {TotalWording.Result(context, total)}"),
         .. total.NormMean is { } mean ? [Xhtml.Paragraph(TotalWording.NormMean(context, total, mean))] : Array.Empty<System.Xml.Linq.XElement>(),
     ]);
 }

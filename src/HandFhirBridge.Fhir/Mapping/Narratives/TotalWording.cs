@@ -6,10 +6,10 @@ namespace HandFhirBridge.Fhir.Mapping.Narratives;
 internal static class TotalWording
 {
     /// <summary>The sum, or why there is none.</summary>
-    public static string Result(HandTotal total) => total.Seconds is { } seconds ? Wording.Seconds(seconds) : WhyMissing(total);
+    public static string Result(SessionContext context, HandTotal total) => total.Seconds is { } seconds ? Wording.Seconds(seconds) : WhyMissing(context, total);
 
-    public static string WhyMissing(HandTotal total) =>
-        $"No total: {Wording.List([.. total.MissingTasks.Select(Wording.TaskInSentence)])} not completed.";
+    public static string WhyMissing(SessionContext context, HandTotal total) =>
+        $"No total: {Wording.List([.. total.MissingTasks.Select(task => Wording.Task(context, task))])} not completed.";
 
     /// <summary>The sum of the norm means of the tasks, with where they are from. It has no SD, so nothing is judged by it.</summary>
     public static string NormMean(SessionContext context, HandTotal total, decimal mean)

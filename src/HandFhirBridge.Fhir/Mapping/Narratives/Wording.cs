@@ -16,9 +16,6 @@ internal static class Wording
     /// <summary><c>left hand (non-dominant)</c>.</summary>
     public static string Hand(Hand hand, HandRole role) => $"{WireName.Of(hand)} hand ({Role(role)})";
 
-    /// <summary>The task as it stands within a sentence.</summary>
-    public static string TaskInSentence(string task) => Lower(Displays.Task(task));
-
     public static string Seconds(decimal seconds) => string.Create(CultureInfo.InvariantCulture, $"{seconds} s");
 
     /// <summary>What came of an attempt: the time, the bound, or why there is none.</summary>
@@ -40,9 +37,11 @@ internal static class Wording
         _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome, null),
     };
 
-    public static string Departures(Trial trial) => string.Join("; ", trial.Departures.Select(Departure));
+    /// <summary>The task as it stands within a sentence.</summary>
+    public static string Task(SessionContext context, string task) => Lower(context.Words.Task(task));
 
-    public static string Departure(string departure) => Lower(Displays.Of(CodeSystems.Departure, departure) ?? departure);
+    public static string Departures(SessionContext context, Trial trial) =>
+        string.Join("; ", trial.Departures.Select(departure => Lower(context.Words.Departure(departure))));
 
     public static string ZScore(decimal z) => z.ToString("0.00", CultureInfo.InvariantCulture);
 
@@ -62,6 +61,9 @@ internal static class Wording
     public static string List(IReadOnlyList<string> parts) => parts.Count <= 1
         ? string.Concat(parts)
         : $"{string.Join(", ", parts.Take(parts.Count - 1))} and {parts[^1]}";
+
+    /// <summary>A sentence with a full stop; what a person wrote may already end with one.</summary>
+    public static string Sentence(string text) => text.TrimEnd() is [.., '.' or '!' or '?'] ended ? ended : text.TrimEnd() + ".";
 
     public static string Upper(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
