@@ -1,0 +1,67 @@
+// What the page asks of the service. Numbers in answers come as text, with the digits they were written with.
+
+export class Unreachable extends Error {}
+
+const address = (path) => new URL(`../../${path}`, import.meta.url);
+const waitMilliseconds = 15000;
+
+const keepDigits = (name, value, context) => (typeof value === 'number' ? context?.source ?? String(value) : value);
+
+async function call(path, options = {}) {
+  let answer;
+  try {
+    answer = await fetch(address(path), {
+      ...options,
+      headers: { Accept: 'application/json', ...options.headers },
+      signal: AbortSignal.timeout(waitMilliseconds),
+      cache: 'no-store',
+    });
+  } catch (error) {
+    throw new Unreachable(error.message);
+  }
+  const text = await answer.text();
+  let body = null;
+  try {
+    body = text ? JSON.parse(text, keepDigits) : null;
+  } catch {
+    // A gateway's page instead of an answer: the status alone counts.
+  }
+  return { status: answer.status, ok: answer.ok, body, location: answer.headers.get('Location'), date: answer.headers.get('Date') };
+}
+
+async function read(path) {
+  const answer = await call(path);
+  if (!answer.ok) throw new Unreachable(`${path}: ${answer.status}`);
+  return answer.body;
+}
+
+const post = (path, text) => call(path, { method: 'POST', body: text, headers: { 'Content-Type': 'application/json' } });
+
+export const getInstrument = () => read('instruments/seven-task');
+export const getSites = () => read('sites');
+/** What the service is, and by how many milliseconds this device's clock is ahead of it. */
+export async function getAbout() {
+  const answer = await call('about');
+  if (!answer.ok || !answer.body) throw new Unreachable(`about: ${answer.status}`);
+  return { body: answer.body, off: answer.date ? Date.now() - Date.parse(answer.date) : 0 };
+}
+export const postSession = (text) => post('sessions', text);
+export const getSessionState = (site, id) => call(`sessions/${encodeURIComponent(site)}/${encodeURIComponent(id)}`);
+
+/** { problems, report }: the scores of a session document, stored nowhere. */
+export async function preview(text) {
+  const answer = await post('sessions/preview', text);
+  if (!answer.ok || !answer.body) throw new Unreachable(`preview: ${answer.status}`);
+  return answer.body;
+}
+
+/** The patient with this number, or null where the record cannot be reached. */
+export async function findPatient({ system, value }) {
+  try {
+    const answer = await call(`patients?system=${encodeURIComponent(system)}&value=${encodeURIComponent(value)}`);
+    return answer.ok ? answer.body : null;
+  } catch (error) {
+    if (error instanceof Unreachable) return null;
+    throw error;
+  }
+}

@@ -1,0 +1,39 @@
+import { el } from '../dom.js';
+import { t } from '../text.js';
+import { button, choice, foot, selectField, textField } from '../forms.js';
+import { changeDevice, getDevice } from '../store.js';
+
+export function deviceScreen(app) {
+  const device = getDevice();
+  const set = (name) => (value) => changeDevice({ [name]: value });
+  const ready = () => ['site', 'patientSystem', 'staffSystem'].every((name) => getDevice()[name]);
+  return [
+    el('h1', {}, t('device.title')),
+    el('p', {}, t('device.text')),
+    el('form', { onsubmit: (event) => event.preventDefault() },
+      app.sites.length > 0
+        ? selectField({
+          label: t('device.site'), value: device.site, key: 'site', options: app.sites.map(({ id, name }) => ({ value: id, label: name })),
+          change: async (value) => {
+            const site = app.sites.find(({ id }) => id === value) ?? {};
+            const now = getDevice();
+            await changeDevice({ site: value, patientSystem: site.patientSystem ?? now.patientSystem, staffSystem: site.staffSystem ?? now.staffSystem });
+            app.draw();
+          },
+        })
+        : textField({ label: t('device.siteId'), value: device.site, key: 'site', change: set('site') }),
+      textField({ label: t('device.patientSystem'), hint: t('device.systemHint'), value: device.patientSystem, key: 'patient-system', type: 'url', change: set('patientSystem') }),
+      textField({ label: t('device.staffSystem'), hint: t('device.systemHint'), value: device.staffSystem, key: 'staff-system', type: 'url', change: set('staffSystem') }),
+      textField({ label: t('device.cap'), hint: t('device.capHint'), value: device.capSeconds, key: 'cap', inputmode: 'decimal', change: set('capSeconds') }),
+      choice({ legend: t('device.unit'), value: device.unit, key: 'unit', change: set('unit'), options: ['in', 'cm'].map((value) => ({ value, label: t(`unit.${value}`) })) }),
+      choice({ legend: t('device.view'), hint: t('device.viewHint'), value: device.view, key: 'view', change: set('view'), options: ['patient', 'therapist'].map((value) => ({ value, label: t(`view.${value}`) })) }),
+      choice({ legend: t('device.tone'), value: device.tone, key: 'tone', change: set('tone'), options: [true, false].map((value) => ({ value, label: t(value ? 'yes' : 'no') })) }),
+      choice({ legend: t('device.paper'), value: device.paper, key: 'paper', change: set('paper'), options: ['a4', 'letter'].map((value) => ({ value, label: t(`paper.${value}`) })) }),
+      textField({ label: t('device.kitName'), hint: t('device.kitHint'), value: device.kitName ?? '', key: 'kit-name', change: set('kitName') }),
+      textField({ label: t('device.kitSerial'), value: device.kitSerial ?? '', key: 'kit-serial', change: set('kitSerial') })),
+    foot(button(t('device.done'), () => {
+      if (ready()) app.go('#/');
+      else document.querySelector('form').reportValidity?.();
+    }, { kind: 'primary' })),
+  ];
+}
