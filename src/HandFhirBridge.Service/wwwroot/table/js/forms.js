@@ -53,7 +53,7 @@ export function several({ legend, values, options, change, key, hint, hidden = f
   return el('fieldset', { class: 'choice' },
     el('legend', { class: hidden ? 'unseen' : null }, legend),
     hint && el('p', { class: 'hint' }, hint),
-    el('div', { class: 'tiles' }, options.map((option) => el('label', { class: 'tile' },
+    el('div', { class: `tiles${options.length > 3 ? ' even' : ''}` }, options.map((option) => el('label', { class: 'tile' },
       el('input', {
         type: 'checkbox', checked: values.includes(option.value), 'data-key': `${key}-${option.value}`,
         onchange: (event) => change(event.target.checked

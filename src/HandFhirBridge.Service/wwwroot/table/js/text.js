@@ -36,7 +36,7 @@ export const momentText = (milliseconds) =>
 
 /** How long ago, in the largest fitting unit. */
 export function ageText(milliseconds) {
-  const minutes = Math.max(0, Math.floor(milliseconds / 60000));
+  const minutes = Math.max(1, Math.floor(milliseconds / 60000));
   if (minutes < 60) return t('age.minutes', { count: minutes });
   if (minutes < 48 * 60) return t('age.hours', { count: Math.floor(minutes / 60) });
   return t('age.days', { count: Math.floor(minutes / 1440) });

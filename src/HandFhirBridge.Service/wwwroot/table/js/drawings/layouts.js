@@ -37,7 +37,7 @@ const row = (count, size, gap) => Array.from({ length: count }, (_, index) => (i
 
 const layouts = {
   writing({ hand, side, make }) {
-    const scene = make([-10.5, 10.5, -2.8, 17.5]);
+    const scene = make([-15, 15, -2.8, 17.3]);
     scene.rect(-4.25, 1, 8.5, 11, 'paper');
     scene.line(-4.25 + 1, 9.5, 3.25, 9.5, 'rule');
     scene.rect(side * 5.4 - 0.18, 5, 0.36, 5.6, 'thing', 0.15);
@@ -66,7 +66,7 @@ const layouts = {
   },
 
   'small-common-objects'({ hand, side, edge, gap, make }) {
-    const scene = make(oneSided(side, 4.6, 20.5, 11.5));
+    const scene = make(oneSided(side, 4.6, 21.6, 11.5));
     scene.circle(0, edge + can / 2, can / 2, 'can');
     scene.words(0, edge + can + 1, [t('drawing.emptyCan')]);
     const sizes = [coin, coin, cap, cap, clip.width, clip.width];
@@ -85,7 +85,7 @@ const layouts = {
     scene.words(side * (middles[0] + middles[1]) / 2, y + 2.6, [t('drawing.coins')]);
     scene.words(side * (middles[2] + middles[3]) / 2, y + 2.6, [t('drawing.caps')]);
     scene.words(side * (middles[4] + middles[5]) / 2, y + 2.6, [t('drawing.clips')]);
-    scene.words(side * (middles[5] + 2), y + 0.1, [t('drawing.first')], 'first');
+    scene.words(side * (middles[5] + 2), y, [t('drawing.first')], 'first');
     scene.measure(side * (middles[1] + coin / 2), y + 1.1, side * (middles[2] - cap / 2), y + 1.1, [lengthLines(gap).join(' · ')], [side * (middles[1] + middles[2]) / 2, y + 4.4]);
     edgeMeasure(scene, side * (middles[5]), edge, -side);
     scene.hand(hand, side * 5.2);

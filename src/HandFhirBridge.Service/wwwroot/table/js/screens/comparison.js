@@ -3,7 +3,7 @@ import { el } from '../dom.js';
 import { dateText, t } from '../text.js';
 import { button } from '../forms.js';
 import { handName } from '../marks.js';
-import { attempts, countedAttempt, freshTrial, hands, roleOf } from '../session.js';
+import { attempts, countedAttempt, freshTrial, hands, outcomesWithTime, roleOf } from '../session.js';
 import { hundredths, signedSeconds } from '../seconds.js';
 
 export function comparison(app, report, closed) {
@@ -48,14 +48,15 @@ export function resultText({ outcome, seconds }) {
 }
 
 function norm(row) {
-  if (!row) return null;
+  if (!row || !outcomesWithTime.includes(row.outcome)) return null;
   const norms = (row.norms ?? []).map((entry) => el('p', { class: 'norm' }, t('review.norm', {
     mean: entry.mean, sd: entry.standardDeviation, sex: t(`sex.${entry.sex}`), from: entry.ageMin, to: entry.ageMax,
   }), ' ', el('span', { class: `evidence ${entry.evidence}` }, t(`evidence.${entry.evidence}`))));
   const verdict = row.judgement
-    ? el('p', { class: `verdict ${row.judgement}` }, t(`judgement.${row.judgement}`), ' ', t('review.z', { z: row.z, percent: row.percentOfMean ?? '' }))
+    ? el('p', { class: `verdict ${row.judgement}` }, t(`judgement.${row.judgement}`))
     : row.whyNotJudged && row.whyNotJudged !== 'no-time' ? el('p', { class: 'verdict none' }, t(`whyNot.${row.whyNotJudged}`)) : null;
-  return [verdict, norms];
+  const score = row.judgement && el('p', { class: 'score' }, t('review.z', { z: row.z, percent: row.percentOfMean ?? '' }));
+  return [verdict, score, norms];
 }
 
 // Two plain times are subtracted; what the difference means only the service may say, where a measurement error is set.

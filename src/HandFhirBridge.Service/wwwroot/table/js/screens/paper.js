@@ -79,7 +79,7 @@ function timesCell(app, task, hand, cell) {
     selectField({ label: el('span', { class: 'unseen' }, t('paper.outcomeOf', { named })), value: cell.outcome, key: `outcome-${key}`, empty: null, options: task.outcomes.map((value) => ({ value, label: t(`outcome.${value}`) })), change: set('outcome', true) }),
     !outcomesWithTime.includes(cell.outcome) && textField({ label: t(outcomesWithReason.includes(cell.outcome) ? 'end.reasonNeeded' : 'end.reason'), value: cell.reason, key: `reason-${key}`, change: set('reason') }),
     el('details', { class: 'cell-more', open: cell.open, ontoggle: (event) => { cell.open = event.target.open; } },
-      el('summary', { 'aria-label': t('paper.moreOf', { named }), 'data-key': `more-${key}` }, t('paper.more', { count: cell.departures.length })),
+      el('summary', { 'data-key': `more-${key}` }, t('paper.more', { count: cell.departures.length }), el('span', { class: 'unseen' }, `: ${named}`)),
       departuresField(app.instrument, cell.departures, set('departures', true), `departure-${key}`),
       textField({ label: t('end.note'), value: cell.note, key: `note-${key}`, change: set('note') })),
   ];

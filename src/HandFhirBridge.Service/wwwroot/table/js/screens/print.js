@@ -15,7 +15,7 @@ function frame(app, title, pages) {
       el('h1', {}, title),
       choice({ legend: t('device.paper'), value: paper, key: 'paper', options: ['a4', 'letter'].map((value) => ({ value, label: t(`paper.${value}`) })), change: async (value) => { await changeDevice({ paper: value }); app.draw(); } }),
       el('div', { class: 'buttons' }, el('a', { class: 'button plain', href: '#/' }, t('back')), button(t('print.print'), () => print(), { kind: 'primary' }))),
-    pages.map((page) => el('section', { class: `page ${paper}` }, page)),
+    pages.map((page) => el('section', { class: `page ${paper}`, tabindex: '0', 'aria-label': title }, page)),
   ];
 }
 
@@ -41,7 +41,7 @@ export function sheetScreen(app) {
   const box = (label) => el('span', { class: 'box' }, label);
   return frame(app, t('print.sheet'), [[
     el('h2', {}, t('print.sheetTitle'), ' ', el('small', {}, siteName(app))),
-    el('div', { class: 'lines' }, line('patient.number'), line('patient.familyName'), line('patient.birthDate'), line('performer.name'), line('performer.number'), line('print.when', 'wide')),
+    el('div', { class: 'lines' }, line('patient.number'), line('patient.familyName'), line('patient.birthDate'), line('print.therapist'), line('performer.number'), line('performer.role'), line('print.when', 'wide')),
     el('p', { class: 'boxes' }, el('b', {}, t('print.dominance')), box(t('hand.left')), box(t('hand.right')), box(t('dominance.ambidextrous')), el('span', { class: 'fill' }, t('print.tested')),
       el('b', {}, t('print.known')), ['stated', 'observed', 'inventory'].map((name) => box(t(`dominance.${name}`)))),
     el('p', { class: 'boxes' }, el('b', {}, t('setup.sex')), ['female', 'male', 'unknown'].map((name) => box(t(`sex.${name}`))), el('b', {}, t('setup.glasses')), ['not-needed', 'worn', 'needed-not-worn'].map((name) => box(t(`glasses.${name}`)))),

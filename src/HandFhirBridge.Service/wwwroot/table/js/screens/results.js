@@ -27,6 +27,6 @@ export function sources(report) {
   return el('section', { class: 'norm-sources' },
     report.normSources?.length > 0 && el('h2', {}, t('review.norms')),
     el('ul', { class: 'plain-list' }, (report.normSources ?? []).map(({ id, version, evidence, source }) => el('li', {},
-      el('b', {}, `${id} ${version}`), ' ', el('span', { class: `evidence ${evidence}` }, t(`evidence.${evidence}`)), ' ', source))),
+      el('b', {}, `${id} ${version}`), ' ', el('span', { class: `evidence ${evidence}` }, t(`evidence.${evidence}`)), ' ', source, ' ', evidence === 'recalled' && el('b', {}, t('evidence.only.recalled'))))),
     el('p', { class: 'caution' }, report.caution));
 }
