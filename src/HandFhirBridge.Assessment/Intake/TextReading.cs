@@ -32,7 +32,8 @@ internal static partial class TextReading
             return null;
         }
 
-        if (text.Trim().Length != text.Length)
+        // A zero width no-break space is no white space to the framework, yet as invisible as one.
+        if (text.Trim().Trim('\uFEFF').Length != text.Length)
         {
             field.Problems.Add(IntakeProblems.SurroundingWhitespace, field.Path, $"is \"{ProblemList.Shown(text)}\", with white space around it.", text);
             return null;

@@ -112,7 +112,7 @@ internal sealed class CsvSource(SessionReader reader)
             faults.Add(IntakeProblems.NotUtf8.At("", "The row is not UTF-8."));
         }
 
-        return new CsvTrialRow(csv.RowNumber, Fields(csv), [.. faults.Select(f => f with { Place = place })]);
+        return new CsvTrialRow(csv.RowNumber, Fields(csv), [.. faults.Select(f => f with { Place = place })], malformed?.RawRecord);
     }
 
     private static string Sentence(CsvMalformedReason reason) => reason switch

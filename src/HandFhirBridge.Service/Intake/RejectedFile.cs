@@ -1,3 +1,4 @@
+using System.Text;
 using CsvHelper;
 using HandFhirBridge.Assessment.Problems;
 
@@ -55,9 +56,25 @@ internal sealed class RejectedFile(string path, Action created) : IAsyncDisposab
 
         foreach (var row in rows.Rows)
         {
-            var own = problems.Where(p => p.Place?.Line == row.Row).Select(p => $"{p.Code} {(p.Place!.Column is { } c ? c + ": " : "")}{p.Message} {p.Remedy}");
-            await _csv.WriteRecordAsync(Line(row.Fields, string.Join(' ', own)), cancel);
+            var own = string.Join(' ', problems.Where(p => p.Place?.Line == row.Row)
+                .Select(p => $"{p.Code} {(p.Place!.Column is { } c ? c + ": " : "")}{p.Message} {p.Remedy}"));
+            if (row.Raw is not null)
+            {
+                await WriteRawAsync(row.Raw, own, cancel);
+            }
+            else
+            {
+                await _csv.WriteRecordAsync(Line(row.Fields, own), cancel);
+            }
         }
+    }
+
+    // With quotation marks out of place nobody knows where the fields end: the row is written as it stood.
+    private async Task WriteRawAsync(string raw, string problem, CancellationToken cancel)
+    {
+        await _csv!.FlushAsync(cancel);
+        var told = _header!.Find(CsvColumns.Problem) >= 0 ? "" : $"{_header.Separator}\"{problem.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+        await _stream!.WriteAsync(Encoding.UTF8.GetBytes($"{raw}{told}\r\n"), cancel);
     }
 
     // A table that was refused once before has the column already: it is written anew. A row with too few or too many fields

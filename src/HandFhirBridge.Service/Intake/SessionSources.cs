@@ -14,7 +14,7 @@ public sealed class SessionSources(SessionReader reader)
 
     /// <summary>Reads everything named, in order, as it is asked for.</summary>
     /// <param name="paths">Files (.json, .ndjson, .jsonl, .csv, .tsv), folders (with subfolders, sorted by path), <c>-</c> for standard input.</param>
-    /// <param name="stdin">Standard input; read only for <c>-</c>. Its form is told from its first line.</param>
+    /// <param name="stdin">Standard input; read only for <c>-</c>, and left open. Its form is told from its first line.</param>
     /// <param name="cancel">Stops between two reads.</param>
     public async IAsyncEnumerable<IntakeItem> ReadAsync(
         IReadOnlyCollection<string> paths, Stream stdin, [EnumeratorCancellation] CancellationToken cancel = default)
@@ -38,7 +38,7 @@ public sealed class SessionSources(SessionReader reader)
             yield break;
         }
 
-        await using var opened = stream;
+        await using var opened = file.Path == SourceFile.StandardInput ? null : stream;
         var items = file.Path == SourceFile.StandardInput ? ReadStandardInputAsync(stream, cancel) : ReadAsync(format!.Value, file.Path, stream, cancel);
         await using var each = items.GetAsyncEnumerator(cancel);
         while (true)

@@ -2,6 +2,7 @@ using System.Text;
 using HandFhirBridge.Assessment.Instruments;
 using HandFhirBridge.Assessment.Intake;
 using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Assessment.Sessions;
 
 namespace HandFhirBridge.Assessment.Tests.Intake;
 
@@ -117,9 +118,21 @@ public sealed class SessionReaderTests
     [InlineData("revision = null ; comment = null ; trials[0].departures = [] ; trials[0].counted = null ; setup.kit = null")]
     [InlineData("dominance.testedAsDominant = \"right\" ; startedAt = \"2026-06-16T07:00:00Z\"")]
     [InlineData("startedAt = \"2026-06-16T09:00:00.1234567+02:00\"")]
-    [InlineData("endedAt = \"2026-06-16T09:00:00+02:00\" ; startedAt = \"2026-06-16T08:00:00+01:00\" ; - trials[0].startedAt")]
     public void Read_AllowedVariants_Succeed(string edits) =>
-        Reader.Read(DocumentEdit.Apply(edits)).Problems.Where(p => p.Code != "HFB1206").ShouldBeEmpty();
+        Reader.Read(DocumentEdit.Apply(edits)).Problems.ShouldBeEmpty();
+
+    [Fact]
+    public void Read_OutcomeTheTaskCannotHave_NamesThosePossible()
+    {
+        var known = InstrumentLibrary.Embedded.All[0];
+        var strict = known with { Tasks = [.. known.Tasks.Select(t => t with { Outcomes = [TrialOutcome.Completed, TrialOutcome.Unable] })] };
+        var document = DocumentEdit.Apply("trials[3].outcome = \"declined\" ; - trials[3].seconds ; - trials[3].source");
+
+        var problem = new SessionReader(new InstrumentLibrary([strict]), new FixedClock()).Read(document).Problems.ShouldHaveSingleItem();
+
+        (problem.Code, problem.Location).ShouldBe(("HFB1303", "$.trials[3].outcome"));
+        problem.Message.ShouldBe("trials[3].outcome is \"declined\"; allowed are completed, unable.");
+    }
 
     [Fact]
     public void Read_TrialThatBeganWithTheSession_StoresNoStart()
