@@ -121,6 +121,21 @@ public sealed class SessionReaderTests
     public void Read_AllowedVariants_Succeed(string edits) =>
         Reader.Read(DocumentEdit.Apply(edits)).Problems.ShouldBeEmpty();
 
+    [Theory]
+    // The examples of RFC 3339 section 5.8. The last is a leap second, which no clock of ours can name.
+    [InlineData("1985-04-12T23:20:50.52Z", null)]
+    [InlineData("1996-12-19T16:39:57-08:00", null)]
+    [InlineData("1937-01-01T12:00:27.87+00:20", null)]
+    [InlineData("1990-12-31T23:59:60Z", "HFB1203")]
+    [InlineData("1990-12-31T15:59:60-08:00", "HFB1203")]
+    public void Read_TimeOfTheStandard_IsUnderstood(string instant, string? code)
+    {
+        var outcome = Reader.Read(DocumentEdit.Apply($"startedAt = \"{instant}\""));
+
+        outcome.Problems.FirstOrDefault(p => p.Location == "$.startedAt")?.Code.ShouldBe(code);
+        outcome.Problems.Any(p => p.Location == "$.startedAt").ShouldBe(code is not null);
+    }
+
     [Fact]
     public void Read_OutcomeTheTaskCannotHave_NamesThosePossible()
     {
