@@ -36,6 +36,14 @@ internal static class AttemptElements
     /// <summary>When it began; a trial without a time of its own began with the session as far as anyone knows.</summary>
     public static DateTimeOffset Began(SessionContext context, Trial trial) => trial.StartedAt ?? context.Session.StartedAt;
 
+    /// <summary>The reason that an outcome without a time is given as.</summary>
+    public static (string Code, string Display) WhyAbsent(TrialOutcome outcome) => outcome switch
+    {
+        TrialOutcome.Declined => ("asked-declined", "Asked But Declined"),
+        TrialOutcome.Void => ("error", "Error"),
+        _ => ("not-performed", "Not Performed"),
+    };
+
     private static void AddResult(Observation observation, Trial trial)
     {
         switch (trial.Outcome)
@@ -51,15 +59,9 @@ internal static class AttemptElements
                 observation.Interpretation.Add(Concepts.Interpretation(">", "Off scale high"));
                 break;
             default:
-                ObservationFrame.Cancel(observation, WhyAbsent(trial));
+                var (code, display) = WhyAbsent(trial.Outcome);
+                ObservationFrame.Cancel(observation, Concepts.Absent(code, display, trial.Reason));
                 break;
         }
     }
-
-    private static CodeableConcept WhyAbsent(Trial trial) => trial.Outcome switch
-    {
-        TrialOutcome.Declined => Concepts.Absent("asked-declined", "Asked But Declined", trial.Reason),
-        TrialOutcome.Void => Concepts.Absent("error", "Error", trial.Reason),
-        _ => Concepts.Absent("not-performed", "Not Performed", trial.Reason),
-    };
 }
