@@ -1,3 +1,4 @@
+using System.Globalization;
 using HandFhirBridge.Assessment.Scoring;
 using HandFhirBridge.Fhir.Mapping;
 
@@ -29,9 +30,10 @@ internal static class StatedScore
     {
         var place = components.PlaceOf(code);
         var value = components.Value(code);
+        var wanted = expected is { } number ? number.ToString(CultureInfo.InvariantCulture) : "none";
         if (value is null ? expected is not null : Elements.Number(value, unit, place) != expected)
         {
-            place.Contradicts(Elements.Shown(value), FormattableString.Invariant($"time and norm give {expected?.ToString() ?? "none"}"));
+            place.Contradicts(Elements.Shown(value), $"time and norm give {wanted}");
         }
     }
 }
