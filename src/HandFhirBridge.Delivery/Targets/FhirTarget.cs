@@ -1,0 +1,138 @@
+using System.Net.Http.Headers;
+using HandFhirBridge.Delivery.Authorization;
+using Polly;
+using Polly.CircuitBreaker;
+using Polly.Timeout;
+
+namespace HandFhirBridge.Delivery.Targets;
+
+/// <summary>One target: sends requests, and remembers what it can do and when it wants to be left alone.</summary>
+public sealed class FhirTarget : IDisposable
+{
+    private static readonly MediaTypeWithQualityHeaderValue FhirJson = new("application/fhir+json");
+
+    private readonly Func<HttpClient> client;
+    private readonly ResiliencePipeline<TargetAnswer> pipeline;
+    private readonly TimeProvider clock;
+    private long pausedUntil;
+
+    /// <summary>Over a client that signs in where that is needed.</summary>
+    /// <param name="options">Checked settings.</param>
+    /// <param name="client">Gives the client for a request.</param>
+    /// <param name="clock">Gives the time.</param>
+    /// <param name="randomness">From 0 up to 1, for the spread of waits.</param>
+    public FhirTarget(TargetOptions options, Func<HttpClient> client, TimeProvider clock, Func<double> randomness)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        Options = options;
+        this.client = client;
+        this.clock = clock;
+        Base = new Uri(options.BaseUrl!.AbsoluteUri.TrimEnd('/') + "/");
+        pipeline = TargetPipeline.Build(options, clock, randomness, duration => PauseUntil(clock.GetUtcNow() + duration));
+        Memory = new(this, clock);
+    }
+
+    /// <summary>Settings.</summary>
+    public TargetOptions Options { get; }
+
+    /// <summary>Name in the ledger.</summary>
+    public string Name => Options.Name;
+
+    /// <summary>FHIR base with a slash at its end.</summary>
+    public Uri Base { get; }
+
+    /// <summary>What it declares and which rung holds.</summary>
+    public TargetMemory Memory { get; }
+
+    /// <summary>Keeps apart those who create what sessions share.</summary>
+    public SharedResourceGate SharedResources { get; } = new();
+
+    /// <summary>True while nothing should be sent: its circuit is open, or it asked for a rest.</summary>
+    public bool IsPaused => clock.GetUtcNow().UtcTicks < Interlocked.Read(ref pausedUntil);
+
+    /// <summary>Leaves the target alone until then.</summary>
+    public void PauseUntil(DateTimeOffset time) => Interlocked.Exchange(ref pausedUntil, time.UtcTicks);
+
+    /// <summary>Reads, with unknown search parameters refused where the target knows how (R4 search, section 3.1.1.4 "Handling Errors").</summary>
+    /// <param name="address">Relative to the base, or absolute below it.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public Task<TargetAnswer> GetAsync(string address, CancellationToken cancellation) => SendAsync(
+        () =>
+        {
+            var request = new HttpRequestMessage(HttpMethod.Get, new Uri(Base, address));
+            request.Headers.Add("Prefer", "handling=strict");
+            return request;
+        },
+        cancellation);
+
+    /// <summary>Posts a Bundle to the base.</summary>
+    /// <param name="bundle">UTF-8 JSON.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public Task<TargetAnswer> PostAsync(byte[] bundle, CancellationToken cancellation) => SendAsync(
+        () => new(HttpMethod.Post, Base)
+        {
+            Content = new ByteArrayContent(bundle) { Headers = { ContentType = new("application/fhir+json") } },
+        },
+        cancellation);
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        Memory.Dispose();
+        SharedResources.Dispose();
+    }
+
+    private async Task<TargetAnswer> SendAsync(Func<HttpRequestMessage> make, CancellationToken cancellation)
+    {
+        try
+        {
+            return await pipeline.ExecuteAsync(async token => await OnceAsync(make, token), cancellation);
+        }
+        catch (BrokenCircuitException)
+        {
+            return TargetAnswer.None(AnswerKind.NotSent, "the target is left alone after failures");
+        }
+        catch (SignInException failure)
+        {
+            return TargetAnswer.None(AnswerKind.NotSignedIn, failure.Message);
+        }
+        catch (TimeoutRejectedException)
+        {
+            return TargetAnswer.None(AnswerKind.NoAnswer, $"no answer within {Options.Timeout.TotalSeconds:0.#} s");
+        }
+        catch (HttpRequestException failure)
+        {
+            // The message may quote the address, and a search address names the patient: the kind of failure says enough.
+            return TargetAnswer.None(
+                TargetPipeline.NeverSent(failure) ? AnswerKind.NotSent : AnswerKind.NoAnswer, failure.HttpRequestError.ToString());
+        }
+        catch (IOException failure)
+        {
+            return TargetAnswer.None(AnswerKind.NoAnswer, failure.GetType().Name);
+        }
+        catch (OperationCanceledException) when (!cancellation.IsCancellationRequested)
+        {
+            return TargetAnswer.None(AnswerKind.NoAnswer, "the connection was given up");
+        }
+    }
+
+    private async Task<TargetAnswer> OnceAsync(Func<HttpRequestMessage> make, CancellationToken cancellation)
+    {
+        using var request = make();
+        request.Headers.Accept.Add(FhirJson);
+        foreach (var (name, value) in Options.Headers)
+        {
+            request.Headers.TryAddWithoutValidation(name, value);
+        }
+
+        using var response = await client().SendAsync(request, cancellation);
+        var body = await response.Content.ReadAsByteArrayAsync(cancellation);
+        var resource = TargetAnswer.Read(body);
+        return new(
+            AnswerKind.Answered,
+            (int)response.StatusCode,
+            resource,
+            RetryAfter.Read(response.Headers, clock.GetUtcNow(), Options.RetryAfterCap),
+            resource is null ? $"{body.Length} bytes of {response.Content.Headers.ContentType?.MediaType ?? "no type"}" : null);
+    }
+}

@@ -1,0 +1,21 @@
+using System.Text.Json.Nodes;
+
+namespace HandFhirBridge.Delivery.Targets;
+
+/// <summary>One resource of a search answer.</summary>
+/// <param name="Type">Resource type.</param>
+/// <param name="Id">Logical id.</param>
+/// <param name="Resource">The resource.</param>
+/// <param name="IsMatch">False for a resource that was only included.</param>
+public sealed record SearchHit(string Type, string Id, JsonObject Resource, bool IsMatch)
+{
+    /// <summary><c>meta.versionId</c>; null if the server gives none.</summary>
+    public string? VersionId => Resource.Object("meta").Text("versionId");
+
+    /// <summary>True if the resource carries exactly this identifier; R4 allows one or a list by type.</summary>
+    public bool Carries(string system, string value) => Identifiers.Any(i => i.Text("system") == system && i.Text("value") == value);
+
+    /// <summary>Its identifiers.</summary>
+    public IEnumerable<JsonObject> Identifiers =>
+        Resource.Object("identifier") is { } single ? [single] : Resource.Objects("identifier");
+}

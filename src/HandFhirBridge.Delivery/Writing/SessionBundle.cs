@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using System.Text.Json.Nodes;
+using HandFhirBridge.Assessment.Sessions;
+using HandFhirBridge.Delivery.Identity;
+using HandFhirBridge.Delivery.Targets;
+
+namespace HandFhirBridge.Delivery.Writing;
+
+/// <summary>
+/// The mapped session with the chart's address put in beside each identifier of the patient. Worked on as JSON and not as
+/// objects: what was validated goes out with every digit and element as it was.
+/// </summary>
+/// <param name="Entries">In the order of the mapped transaction.</param>
+public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries)
+{
+    /// <summary>The report.</summary>
+    public SessionEntry Report => Entries.First(entry => entry.Type == "DiagnosticReport");
+
+    /// <summary>Types written.</summary>
+    public IEnumerable<string> Types => Entries.Select(entry => entry.Type).Distinct();
+
+    /// <summary>Reads what the ledger holds.</summary>
+    /// <param name="bundle">Mapped transaction, UTF-8 JSON.</param>
+    /// <param name="patient">Patient of the session.</param>
+    /// <param name="match">The chart.</param>
+    public static SessionBundle Of(ReadOnlyMemory<byte> bundle, PatientIdentity patient, PatientMatch match)
+    {
+        ArgumentNullException.ThrowIfNull(patient);
+        ArgumentNullException.ThrowIfNull(match);
+        var root = JsonNode.Parse(bundle.Span) as JsonObject ?? throw new ArgumentException("The ledger holds no Bundle.", nameof(bundle));
+        return new([.. root.Objects("entry").Select((entry, index) => Read(entry, index, patient.Identifier, match.Reference))]);
+    }
+
+    private static SessionEntry Read(JsonObject entry, int index, BusinessIdentifier identifier, string reference)
+    {
+        var resource = entry.Object("resource") ?? throw new ArgumentException($"Entry {index} holds no resource.", nameof(entry));
+        Address(resource, identifier, reference);
+        return new(index, resource.Text("resourceType")!, resource.Text("id")!, entry.Text("fullUrl")!, resource);
+    }
+
+    private static void Address(JsonNode? node, BusinessIdentifier patient, string reference)
+    {
+        if (node is JsonArray list)
+        {
+            foreach (var item in list)
+            {
+                Address(item, patient, reference);
+            }
+        }
+        else if (node is JsonObject element)
+        {
+            if (element.Text("type") == "Patient" && element.Object("identifier") is { } found
+                && found.Text("system") == patient.System && found.Text("value") == patient.Value)
+            {
+                element["reference"] = reference;
+            }
+
+            foreach (var (_, child) in element.ToList())
+            {
+                Address(child, patient, reference);
+            }
+        }
+    }
+}
