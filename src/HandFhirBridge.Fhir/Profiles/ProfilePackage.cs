@@ -7,9 +7,6 @@ public static class ProfilePackage
 {
     private const string Manifest = "package.json";
 
-    /// <summary>Canonical base of everything defined in the package.</summary>
-    public const string Canonical = "https://handfhirbridge.example/fhir";
-
     /// <summary>Paths of all files, in ordinal order.</summary>
     public static IReadOnlyList<string> Paths { get; } = EmbeddedDefinitions.PackagePaths();
 

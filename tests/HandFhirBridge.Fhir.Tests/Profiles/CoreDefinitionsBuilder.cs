@@ -1,5 +1,6 @@
 using System.IO.Compression;
 using System.Text;
+using HandFhirBridge.Fhir.Mapping;
 using HandFhirBridge.Fhir.Profiles;
 using Hl7.Fhir.Model;
 using Hl7.Fhir.Serialization;
@@ -185,5 +186,5 @@ internal sealed class CoreDefinitionsBuilder
         await _specification.ResolveByCanonicalUriAsync(canonical) as T
         ?? throw new InvalidOperationException($"The specification has no {typeof(T).Name} {canonical}.");
 
-    private static bool IsCore(string canonical) => !canonical.StartsWith(ProfilePackage.Canonical, StringComparison.Ordinal);
+    private static bool IsCore(string canonical) => !canonical.StartsWith(Canonicals.Base, StringComparison.Ordinal);
 }

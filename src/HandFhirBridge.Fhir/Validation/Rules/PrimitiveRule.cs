@@ -1,0 +1,13 @@
+using HandFhirBridge.Assessment.Problems;
+using Hl7.Fhir.Model;
+using Hl7.Fhir.Validation;
+
+namespace HandFhirBridge.Fhir.Validation.Rules;
+
+/// <summary>Values have the form of their type (dates that exist, ids of the right alphabet, well-formed narrative), which the FHIR validator leaves to the parser.</summary>
+internal sealed class PrimitiveRule : IResourceRule
+{
+    /// <inheritdoc/>
+    public IEnumerable<Problem> Check(Resource root, Finding finding) =>
+        root.Validate(ModelInfo.ModelInspector).Select(fault => CodedFaults.ToProblem(fault, finding, root));
+}

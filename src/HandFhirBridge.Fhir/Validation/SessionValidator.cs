@@ -1,0 +1,117 @@
+using System.Collections.Immutable;
+using Firely.Fhir.Validation;
+using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Fhir.Profiles;
+using HandFhirBridge.Fhir.Validation.Questionnaires;
+using HandFhirBridge.Fhir.Validation.Rules;
+using HandFhirBridge.Fhir.Validation.Schemas;
+using HandFhirBridge.Fhir.Validation.Terminology;
+using Hl7.Fhir.Model;
+
+namespace HandFhirBridge.Fhir.Validation;
+
+/// <summary>
+/// Checks what a session becomes before anything of it is queued: base FHIR R4 and this project's profiles by the FHIR
+/// validator, and by rules of its own what that validator lets pass. Needs no network and no files. Safe for all threads.
+/// </summary>
+public sealed class SessionValidator
+{
+    private static readonly Lazy<SessionValidator> Instance = new(() => new SessionValidator());
+
+    private readonly Lock _first = new();
+    private readonly Validator _validator;
+    private readonly ImmutableArray<IResourceRule> _rules;
+    private volatile bool _isWarm;
+
+    internal SessionValidator()
+    {
+        var definitions = new DefinitionSource();
+        var valueSets = new ClosedValueSets(definitions);
+        _validator = new Validator(
+            definitions,
+            new ClosedTerminology(valueSets),
+            settings: Settings(),
+            schemaResolver: new SharedSchemas(definitions, valueSets));
+        _rules = [new PrimitiveRule(), new EntryRule(), new BundleReferenceRule(), new UnitRule(), new SetupResponseRule(definitions, valueSets)];
+    }
+
+    /// <summary>The one validator of the process; what it compiles is kept for all. Its first verdict takes longest.</summary>
+    public static SessionValidator Shared => Instance.Value;
+
+    /// <summary>The shared validator, after it has given a first verdict on the package's own examples.</summary>
+    /// <param name="cancellationToken">Stops waiting; the warming goes on.</param>
+    public static async Task<SessionValidator> CreateAsync(CancellationToken cancellationToken = default)
+    {
+        await System.Threading.Tasks.Task.Run(Shared.WarmUp, cancellationToken).WaitAsync(cancellationToken).ConfigureAwait(false);
+        return Shared;
+    }
+
+    /// <summary>Gives a verdict on each example of the package, so that later ones need not wait for compilation.</summary>
+    /// <exception cref="InvalidOperationException">An example is refused: program and package do not belong together.</exception>
+    public void WarmUp()
+    {
+        foreach (var example in ProfilePackage.Paths.Where(path => path.StartsWith("example/", StringComparison.Ordinal)))
+        {
+            var problems = ValidateJson(ProfilePackage.Read(example));
+            if (problems.FirstOrDefault(problem => problem.Severity == Severity.Error) is { } error)
+            {
+                throw new InvalidOperationException($"The package's own {example} is refused: {error}");
+            }
+        }
+    }
+
+    /// <summary>Checks the resources of a session.</summary>
+    /// <param name="bundle">As the mapper makes it: each entry claims a profile of this project.</param>
+    /// <returns>What was found, in the order of the entries; without an error among it the bundle may be sent.</returns>
+    public ImmutableArray<Problem> Validate(Bundle bundle) => Validate((Resource)bundle);
+
+    /// <summary>Checks one resource, or a bundle, against the profiles it claims.</summary>
+    /// <param name="resource">A resource of one of the types a session is made of.</param>
+    public ImmutableArray<Problem> Validate(Resource resource)
+    {
+        ArgumentNullException.ThrowIfNull(resource);
+        if (_isWarm)
+        {
+            return Run(resource);
+        }
+
+        lock (_first)
+        {
+            var problems = Run(resource);
+            _isWarm = true;
+            return problems;
+        }
+    }
+
+    /// <summary>Checks a resource as it stands in a file, elements that FHIR does not know included.</summary>
+    /// <param name="utf8Json">FHIR JSON in UTF-8.</param>
+    public ImmutableArray<Problem> ValidateJson(ReadOnlyMemory<byte> utf8Json)
+    {
+        var read = StrictReader.Read(utf8Json.Span);
+        return read.Value is null ? read.Problems : Distinct([.. read.Problems, .. Validate(read.Value)]);
+    }
+
+    private static ValidationSettings Settings() => new()
+    {
+        ConstraintBestPractices = ValidateBestPracticesSeverity.Warning,
+        FollowExtensionUrl = (_, _) => ExtensionUrlHandling.ErrorIfMissing,
+        HandleValidateCodeServiceFailure = (_, _) => TerminologyServiceExceptionResult.Error,
+    };
+
+    private ImmutableArray<Problem> Run(Resource resource)
+    {
+        var finding = new Finding(resource);
+        var found = _validator.Validate(resource).Issue.Select(issue => ToProblem(issue, finding, resource));
+        return Distinct([.. found, .. _rules.SelectMany(rule => rule.Check(resource, finding))]);
+    }
+
+    private static Problem ToProblem(OperationOutcome.IssueComponent issue, Finding finding, Resource root)
+    {
+        var (kind, severity) = IssueTranslation.KindOf(issue);
+        return finding.At(kind, IssueLocation.Of(issue, root), issue.Details?.Text ?? kind.Title, severity);
+    }
+
+    // The parser, the checks of plain values and the validator may see the same fault; the first to name it is enough.
+    private static ImmutableArray<Problem> Distinct(IEnumerable<Problem> problems) =>
+        [.. problems.DistinctBy(problem => (problem.Kind, problem.Location, problem.Kind.IssueType == "invariant" ? problem.Message : null))];
+}
