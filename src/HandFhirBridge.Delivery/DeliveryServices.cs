@@ -2,6 +2,7 @@ using HandFhirBridge.Delivery.Dispatch;
 using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Delivery.Ledger.Sqlite;
+using HandFhirBridge.Delivery.Reading;
 using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Delivery.Writing;
 using Microsoft.AspNetCore.DataProtection;
@@ -35,6 +36,7 @@ public static class DeliveryServices
         services.AddSingleton(provider => new RetryPlan(
             provider.GetRequiredService<DeliveryOptions>().Retry, provider.GetRequiredService<TimeProvider>(), Random.Shared.NextDouble));
         services.AddSingleton(CreateTargets);
+        services.AddSingleton(CreateReader);
         services.AddSingleton<DeliveryInstruments>();
         services.AddSingleton<AttemptRunner>();
         services.AddSingleton<Dispatcher>();
@@ -68,5 +70,13 @@ public static class DeliveryServices
         return new(options.Targets
             .Select(target => new FhirTarget(target, () => clients.CreateClient(TargetClientSetup.NameOf(target)), clock, Random.Shared.NextDouble))
             .ToList());
+    }
+
+    // Signs in as writing does. Reports are read from the first target; a site with several names the one its charts are read from first.
+    private static RecordReader CreateReader(IServiceProvider provider)
+    {
+        var target = provider.GetRequiredService<DeliveryOptions>().Targets[0];
+        var client = provider.GetRequiredService<IHttpClientFactory>().CreateClient(TargetClientSetup.NameOf(target));
+        return new(client, new Uri(target.BaseUrl!.OriginalString.TrimEnd('/') + "/"));
     }
 }
