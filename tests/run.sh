@@ -1,0 +1,63 @@
+#!/usr/bin/env bash
+# Builds everything and runs every check. Needs the .NET SDK and Node; fetches packages and nothing else.
+# The last line is "N passed, N failed, N skipped".
+set -uo pipefail
+cd "$(dirname "$0")/.."
+export DOTNET_NOLOGO=1 DOTNET_CLI_TELEMETRY_OPTOUT=1
+# Build servers left behind would outlive the run.
+export MSBUILDDISABLENODEREUSE=1 DOTNET_CLI_USE_MSBUILD_SERVER=0
+
+# Steps beside the test projects, each counted as one check.
+passed=0 failed=0 skipped=0
+step() {
+  local title=$1
+  shift
+  echo
+  echo "== $title"
+  local begin=$SECONDS
+  if "$@"; then
+    passed=$((passed + 1))
+    echo "== $title: passed ($((SECONDS - begin)) s)"
+  else
+    failed=$((failed + 1))
+    echo "== $title: FAILED ($((SECONDS - begin)) s)"
+  fi
+}
+
+finish() {
+  echo
+  echo "$passed passed, $failed failed, $skipped skipped"
+  [ "$failed" -eq 0 ] && [ "$passed" -gt 0 ]
+  exit
+}
+
+need() { command -v "$1" >/dev/null 2>&1 || { echo "run.sh: $1 is not on the PATH; install $2 and run again."; exit 3; }; }
+need dotnet "the .NET SDK named in global.json"
+need node "Node 20 or newer"
+need npm "npm (comes with Node)"
+
+peers() { (cd tests/peers && npm ci --no-audit --no-fund --loglevel=error); }
+build() { dotnet build HandFhirBridge.sln -c Release --disable-build-servers -v quiet; }
+run_tests() {
+  local log
+  log=$(mktemp)
+  dotnet test --solution HandFhirBridge.sln -c Release --no-build 2>&1 | tee "$log"
+  local status=${PIPESTATUS[0]}
+  count() { awk -v key="$1:" '$1 == key { n = $2 } END { print n + 0 }' "$log"; }
+  passed=$((passed + $(count succeeded)))
+  failed=$((failed + $(count failed)))
+  skipped=$((skipped + $(count skipped)))
+  # A runner that stops without a count, or fails without a failed test, is itself a failure.
+  if [ "$(count total)" -eq 0 ] || { [ "$status" -ne 0 ] && [ "$(count failed)" -eq 0 ]; }; then
+    echo "The test runner ended with status $status."
+    failed=$((failed + 1))
+  fi
+  rm -f "$log"
+}
+
+step "Programs of others to test against (npm)" peers
+step "Build, warnings are errors" build
+[ "$failed" -eq 0 ] || finish
+step "Generated profiles match their source" bash profiles/generate.sh --check
+run_tests
+finish
