@@ -1,0 +1,149 @@
+using HandFhirBridge.Delivery;
+using HandFhirBridge.Delivery.Dispatch;
+using HandFhirBridge.Delivery.Targets;
+using HandFhirBridge.Fhir.Reading;
+using HandFhirBridge.Fhir.Validation;
+using HandFhirBridge.Service.Http;
+using HandFhirBridge.Service.Output;
+using HandFhirBridge.Service.Reports;
+using HandFhirBridge.Service.Security;
+using HandFhirBridge.Service.Settings;
+using HandFhirBridge.Service.Table;
+using Microsoft.AspNetCore.DataProtection;
+
+namespace HandFhirBridge.Service.Hosting;
+
+/// <summary>The running service: HTTP API, ledger, dispatcher and, where no target is set, the embedded record.</summary>
+public sealed class BridgeHost : IAsyncDisposable
+{
+    private readonly WebApplication application;
+    private readonly EmbeddedRecord? record;
+    private readonly InstanceLock instance;
+
+    private BridgeHost(WebApplication application, EmbeddedRecord? record, InstanceLock instance, Uri target)
+    {
+        this.application = application;
+        this.record = record;
+        this.instance = instance;
+        Target = target;
+    }
+
+    /// <summary>FHIR base results go to; ends with a slash.</summary>
+    public Uri Target { get; }
+
+    /// <summary>What was put together.</summary>
+    public IServiceProvider Services => application.Services;
+
+    /// <summary>Addresses the API listens on.</summary>
+    public IEnumerable<string> Addresses => application.Urls;
+
+    /// <summary>Starts everything; the dispatcher begins with what the ledger holds.</summary>
+    /// <param name="settings">Checked settings.</param>
+    /// <param name="listen">False leaves the HTTP API on a free loopback port, for commands that only deliver.</param>
+    /// <param name="cancellation">Gives up starting.</param>
+    /// <exception cref="Cli.CommandFailedException">Another process delivers from the same data directory.</exception>
+    public static async Task<BridgeHost> StartAsync(BridgeSettings settings, bool listen, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        var instance = InstanceLock.Take(settings.DataDirectory);
+        EmbeddedRecord? record = null;
+        try
+        {
+            record = settings.Target.BaseUrl is null ? await EmbeddedRecord.StartAsync(settings, cancellation) : null;
+            var target = record?.BaseUrl ?? new Uri(settings.Target.BaseUrl!.TrimEnd('/') + "/");
+            var application = Build(settings, target, listen ? settings.Listen : "http://127.0.0.1:0");
+            await application.StartAsync(cancellation);
+            return new(application, record, instance, target);
+        }
+        catch
+        {
+            if (record is not null)
+            {
+                await record.DisposeAsync();
+            }
+
+            instance.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Runs until the process is told to stop.</summary>
+    public Task WaitAsync(CancellationToken cancellation) => application.WaitForShutdownAsync(cancellation);
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        await application.StopAsync();
+        await application.DisposeAsync();
+        if (record is not null)
+        {
+            await record.DisposeAsync();
+        }
+
+        instance.Dispose();
+    }
+
+    private static WebApplication Build(BridgeSettings settings, Uri target, string listen)
+    {
+        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = typeof(BridgeHost).Assembly.GetName().Name });
+        builder.Logging.ClearProviders().AddSimpleConsole(console => console.SingleLine = true).SetMinimumLevel(LogLevel.Warning)
+            // Says at each start that the keys lie unencrypted in keys/; docs/settings.md says it once, with what to do.
+            .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+        builder.WebHost.UseUrls(listen);
+        builder.WebHost.UseKestrelHttpsConfiguration();
+        AddParts(builder.Services, settings);
+        AddTarget(builder.Services, settings, target);
+        builder.Services.AddSecurity(settings);
+        builder.Services.AddOpenApi();
+        builder.Services.ConfigureHttpJsonOptions(json => JsonText.Configure(json.SerializerOptions));
+        var application = builder.Build();
+        application.UseExceptionHandler(problem => problem.Run(UnexpectedFailure.AnswerAsync));
+        application.UseAuthentication();
+        application.UseAuthorization();
+        application.MapOpenApi().AllowAnonymous();
+        application.MapSessions();
+        application.MapReference();
+        application.MapPatients();
+        application.MapHealth();
+        application.MapKeySet();
+        application.MapTable();
+        return application;
+    }
+
+    private static void AddParts(IServiceCollection services, BridgeSettings settings)
+    {
+        var parts = new BridgeParts(settings, TimeProvider.System);
+        services.AddSingleton(settings);
+        services.AddSingleton(TimeProvider.System);
+        services.AddSingleton(parts);
+        services.AddSingleton(parts.Instruments);
+        services.AddSingleton(_ => SessionValidator.Shared);
+        services.AddSingleton(provider => parts.Pipeline(provider.GetRequiredService<SessionValidator>()));
+        services.AddSingleton(new ReportBuilder(parts.Instruments, parts.MeasurementErrors));
+        services.AddSingleton<Readiness>();
+        services.AddHostedService(provider => provider.GetRequiredService<Readiness>());
+    }
+
+    private static void AddTarget(IServiceCollection services, BridgeSettings settings, Uri target)
+    {
+        services.AddDataProtection()
+            .SetApplicationName(LedgerFile.ProtectionName)
+            .PersistKeysToFileSystem(LedgerFile.KeysOf(settings));
+        services.AddDelivery(delivery => Configure(delivery, settings, target));
+        services.AddSingleton<SessionResources>();
+        services.AddSingleton<RecordedReports>();
+    }
+
+    private static void Configure(DeliveryOptions delivery, BridgeSettings settings, Uri target)
+    {
+        delivery.LedgerPath = settings.LedgerPath;
+        delivery.SealPayloads = true;
+        delivery.Concurrency = settings.Target.Concurrency;
+        delivery.Targets.Add(new TargetOptions
+        {
+            BaseUrl = target,
+            Timeout = TimeSpan.FromSeconds(settings.Target.TimeoutSeconds),
+            SignIn = settings.Target.SignIn,
+        });
+    }
+}

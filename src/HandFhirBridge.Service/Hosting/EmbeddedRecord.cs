@@ -1,0 +1,45 @@
+using HandFhirBridge.Record;
+using HandFhirBridge.Service.Settings;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+
+namespace HandFhirBridge.Service.Hosting;
+
+/// <summary>The embedded FHIR record on its own loopback port. The bridge speaks to it over HTTP, as to any server.</summary>
+public sealed class EmbeddedRecord : IAsyncDisposable
+{
+    private readonly WebApplication application;
+
+    private EmbeddedRecord(WebApplication application, Uri baseUrl)
+    {
+        this.application = application;
+        BaseUrl = baseUrl;
+    }
+
+    /// <summary>FHIR base of the running record.</summary>
+    public Uri BaseUrl { get; }
+
+    /// <summary>Starts the record on the configured port.</summary>
+    /// <exception cref="IOException">The port is taken.</exception>
+    public static async Task<EmbeddedRecord> StartAsync(BridgeSettings settings, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        Directory.CreateDirectory(settings.DataDirectory);
+        var builder = WebApplication.CreateSlimBuilder();
+        builder.Logging.ClearProviders().AddSimpleConsole().SetMinimumLevel(LogLevel.Warning);
+        builder.WebHost.UseUrls($"http://127.0.0.1:{settings.Target.EmbeddedPort}");
+        builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = settings.RecordPath });
+        var application = builder.Build();
+        application.MapFhirRecord("/fhir");
+        await application.StartAsync(cancellation);
+        var address = application.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+        return new(application, new Uri(address + "/fhir/"));
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        await application.StopAsync();
+        await application.DisposeAsync();
+    }
+}

@@ -1,0 +1,10 @@
+using HandFhirBridge.Assessment.Scoring;
+using Hl7.Fhir.Model;
+
+namespace HandFhirBridge.Service.Pipeline;
+
+/// <summary>A session that passed every check and is ready for the ledger.</summary>
+/// <param name="Scored">The session with its scores.</param>
+/// <param name="Document">Canonical bytes of the session document; its hash tells the same content from other content.</param>
+/// <param name="Bundle">Validated transaction; the patient is named by identifier only until the moment of sending.</param>
+public sealed record PreparedSession(ScoredSession Scored, ReadOnlyMemory<byte> Document, Bundle Bundle);

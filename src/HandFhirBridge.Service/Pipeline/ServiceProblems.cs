@@ -1,0 +1,50 @@
+using System.Collections.Immutable;
+using HandFhirBridge.Assessment.Problems;
+
+namespace HandFhirBridge.Service.Pipeline;
+
+/// <summary>Expected failures of the service itself, HFB6xxx.</summary>
+public static class ServiceProblems
+{
+    /// <summary>The session's site is not in the settings.</summary>
+    public static ProblemKind UnknownSite { get; } = new(
+        "HFB6001", Severity.Error, "business-rule", 422, false, "Unknown site", "Add the site to the settings or correct the document.");
+
+    /// <summary>A session asked for by site and id is not in the ledger.</summary>
+    public static ProblemKind NoSuchSession { get; } = new(
+        "HFB6002", Severity.Error, "not-found", 404, false, "No such session", "Check site and session id; list what is held with: ledger list.");
+
+    /// <summary>The report of a session is not in the record yet.</summary>
+    public static ProblemKind NotInRecord { get; } = new(
+        "HFB6003", Severity.Error, "not-found", 404, true, "Not in the record", "Ask for the session's state; try again once it is delivered.");
+
+    /// <summary>The target server could not be read.</summary>
+    public static ProblemKind TargetUnreadable { get; } = new(
+        "HFB6004", Severity.Error, "transient", 502, true, "Target cannot be read", "Check that the FHIR server is up and try again.");
+
+    /// <summary>The body of a request is larger than a session document may be.</summary>
+    public static ProblemKind BodyTooLarge { get; } = new(
+        "HFB6005", Severity.Error, "too-long", 413, false, "Body too large", "Send one session document a request, at most 1 MiB.");
+
+    /// <summary>The body of a request is not declared as JSON.</summary>
+    public static ProblemKind UnsupportedMediaType { get; } = new(
+        "HFB6006", Severity.Error, "not-supported", 415, false, "Unsupported media type", "Send the session document with Content-Type: application/json.");
+
+    /// <summary>No instrument has the id asked for.</summary>
+    public static ProblemKind NoSuchInstrument { get; } = new(
+        "HFB6007", Severity.Error, "not-found", 404, false, "No such instrument", "Use the id of an instrument this service knows, for example seven-task.");
+
+    /// <summary>The ledger cannot be written or read.</summary>
+    public static ProblemKind LedgerUnusable { get; } = new(
+        "HFB6008", Severity.Error, "transient", 503, true, "Ledger unusable", "Check free space and permissions of the data directory, then send again.");
+
+    /// <summary>A defect of this service.</summary>
+    public static ProblemKind Unexpected { get; } = new(
+        "HFB6009", Severity.Error, "exception", 500, true, "Unexpected failure", "Send again; if it happens again, report it with the time.");
+
+    /// <summary>Every kind of this table.</summary>
+    public static ImmutableArray<ProblemKind> All { get; } =
+    [
+        UnknownSite, NoSuchSession, NotInRecord, TargetUnreadable, BodyTooLarge, UnsupportedMediaType, NoSuchInstrument, LedgerUnusable, Unexpected,
+    ];
+}

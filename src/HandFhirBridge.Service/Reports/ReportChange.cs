@@ -1,0 +1,20 @@
+using HandFhirBridge.Assessment.Sessions;
+
+namespace HandFhirBridge.Service.Reports;
+
+/// <summary>Change of one task or total since an earlier session.</summary>
+/// <param name="Subject">Task id or total id.</param>
+/// <param name="Hand">Hand.</param>
+/// <param name="EarlierSessionId">Session compared with.</param>
+/// <param name="EarlierStartedAt">When that session was given.</param>
+/// <param name="EarlierSeconds">Earlier time, seconds; null if there was no plain time.</param>
+/// <param name="Seconds">This time minus the earlier one; negative is faster. Null unless both are plain times.</param>
+/// <param name="Verdict">Beyond measurement error or not, with the threshold and its source; null where no measurement error is set.</param>
+public sealed record ReportChange(
+    string Subject,
+    Hand Hand,
+    string EarlierSessionId,
+    DateTimeOffset EarlierStartedAt,
+    decimal? EarlierSeconds,
+    decimal? Seconds,
+    string? Verdict);

@@ -1,0 +1,69 @@
+using System.Security.Claims;
+using HandFhirBridge.Service.Settings;
+using Microsoft.AspNetCore.Authentication;
+using Microsoft.AspNetCore.Authentication.JwtBearer;
+using Microsoft.AspNetCore.Authorization;
+
+namespace HandFhirBridge.Service.Security;
+
+/// <summary>Sign-in of callers and what each may do.</summary>
+public static class SecurityRegistration
+{
+    private const string Chooser = "chooser";
+
+    /// <summary>
+    /// Adds the ways to sign in that are set, and one policy a scope. Everything asks for a signed-in caller unless it says
+    /// otherwise; a caller who has no way to sign in is let in only on loopback in demonstration mode.
+    /// </summary>
+    public static IServiceCollection AddSecurity(this IServiceCollection services, BridgeSettings settings)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        var security = settings.Security;
+        services.AddSingleton(new MachineKeyFile(security.KeyFile ?? ""));
+        var authentication = services
+            .AddAuthentication(Chooser)
+            .AddPolicyScheme(Chooser, null, choose => choose.ForwardDefaultSelector = context => Choose(context, settings))
+            .AddScheme<AuthenticationSchemeOptions, MachineKeyHandler>(MachineKeyHandler.SchemeName, null);
+        if (security.Authority is { } authority)
+        {
+            authentication.AddJwtBearer(bearer =>
+            {
+                bearer.Authority = authority.OriginalString;
+                bearer.Audience = security.Audience;
+                bearer.MapInboundClaims = false;
+                bearer.RequireHttpsMetadata = !authority.IsLoopback;
+                bearer.TokenValidationParameters.NameClaimType = "sub";
+            });
+        }
+
+        if (settings.Demonstration)
+        {
+            authentication.AddScheme<AuthenticationSchemeOptions, DemonstrationHandler>(DemonstrationHandler.SchemeName, null);
+        }
+
+        var policies = services.AddAuthorizationBuilder();
+        foreach (var scope in Scopes.All)
+        {
+            policies.AddPolicy(scope, policy => policy.RequireAuthenticatedUser().RequireAssertion(c => Holds(c.User, scope)));
+        }
+
+        policies.SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
+        return services;
+    }
+
+    private static string Choose(HttpContext context, BridgeSettings settings)
+    {
+        var header = context.Request.Headers.Authorization.ToString();
+        return header switch
+        {
+            "" when settings.Demonstration => DemonstrationHandler.SchemeName,
+            _ when settings.Security.Authority is not null && !header.StartsWith("Bearer " + MachineKey.Prefix, StringComparison.Ordinal)
+                => JwtBearerDefaults.AuthenticationScheme,
+            _ => MachineKeyHandler.SchemeName,
+        };
+    }
+
+    // OAuth 2.0 writes scopes into one claim, separated by spaces (RFC 8693 section 4.2); some servers call it scp.
+    private static bool Holds(ClaimsPrincipal caller, string scope) =>
+        caller.FindAll(c => c.Type is "scope" or "scp").SelectMany(c => c.Value.Split(' ')).Contains(scope);
+}

@@ -1,0 +1,137 @@
+using System.Net;
+using HandFhirBridge.Delivery.Authorization;
+using HandFhirBridge.Service.Cli;
+
+namespace HandFhirBridge.Service.Settings;
+
+/// <summary>Refuses to start half configured: finds every setting that is wrong, not only the first.</summary>
+public static class SettingsCheck
+{
+    /// <summary>Throws with one sentence a wrong setting.</summary>
+    /// <exception cref="CommandFailedException">Some setting is wrong.</exception>
+    public static void Demand(BridgeSettings settings)
+    {
+        var wrong = Find(settings).ToList();
+        if (wrong.Count > 0)
+        {
+            throw new CommandFailedException(string.Join(Environment.NewLine, wrong));
+        }
+    }
+
+    /// <summary>One sentence for each wrong setting, naming it, its value and the remedy.</summary>
+    public static IEnumerable<string> Find(BridgeSettings settings)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        return Listening(settings).Concat(Security(settings)).Concat(Target(settings.Target)).Concat(Sites(settings)).Concat(Errors(settings));
+    }
+
+    private static IEnumerable<string> Listening(BridgeSettings settings)
+    {
+        if (!Uri.TryCreate(settings.Listen, UriKind.Absolute, out var listen) || listen.Scheme is not ("http" or "https"))
+        {
+            yield return $"Listen is \"{settings.Listen}\", which is not an http or https address. Write for example http://127.0.0.1:8090.";
+        }
+        else if (!IsLoopback(listen) && !settings.Security.AnySignIn)
+        {
+            yield return $"Listen is \"{settings.Listen}\", which others can reach, and no sign-in is set. Listen on 127.0.0.1, or set Security:Authority or Security:KeyFile.";
+        }
+    }
+
+    private static IEnumerable<string> Security(BridgeSettings settings)
+    {
+        if (settings.Security.Authority is { } authority && !authority.IsAbsoluteUri)
+        {
+            yield return $"Security:Authority is \"{authority}\", which is not an absolute address. Write the issuer, for example https://login.clinic.example.";
+        }
+
+        if (settings.Security.Authority is not null && string.IsNullOrEmpty(settings.Security.Audience))
+        {
+            yield return "Security:Audience is missing. Write the audience that tokens for this service name; without it tokens meant for others would do.";
+        }
+
+        if (settings.Security.KeyFile is { } file && !File.Exists(file))
+        {
+            yield return $"Security:KeyFile {file} does not exist. Make the first key with: keys add NAME --file {file}.";
+        }
+    }
+
+    private static IEnumerable<string> Target(TargetSettings target)
+    {
+        if (target.BaseUrl is { } url && (!Uri.TryCreate(url, UriKind.Absolute, out var uri) || uri.Scheme is not ("http" or "https")))
+        {
+            yield return $"Target:BaseUrl is \"{url}\", which is not an http or https address. Write the FHIR base, for example https://fhir.clinic.example/r4.";
+        }
+
+        foreach (var fault in SignInCheck.Find(target.SignIn, "Target:SignIn", TimeProvider.System))
+        {
+            yield return fault;
+        }
+
+        if (target.EmbeddedPort is < 0 or > 65535)
+        {
+            yield return $"Target:EmbeddedPort is {target.EmbeddedPort}. Write 0 for a free port, or 1 to 65535.";
+        }
+
+        if (target.Concurrency is < 1 or > 64)
+        {
+            yield return $"Target:Concurrency is {target.Concurrency}. Write 1 to 64.";
+        }
+
+        if (target.TimeoutSeconds is < 1 or > 600)
+        {
+            yield return $"Target:TimeoutSeconds is {target.TimeoutSeconds}. Write 1 to 600.";
+        }
+    }
+
+    private static IEnumerable<string> Sites(BridgeSettings settings)
+    {
+        for (var i = 0; i < settings.Sites.Count; i++)
+        {
+            var site = settings.Sites[i];
+            if (site.Id.Length == 0 || site.Name.Length == 0)
+            {
+                yield return $"Sites:{i} lacks an Id or a Name. Write both.";
+            }
+
+            if (site.IdentifierSystem is null != site.IdentifierValue is null)
+            {
+                yield return $"Sites:{i} ({site.Id}) has half an identifier. Write IdentifierSystem and IdentifierValue, or neither.";
+            }
+        }
+
+        foreach (var twice in settings.Sites.GroupBy(s => s.Id, StringComparer.Ordinal).Where(g => g.Count() > 1))
+        {
+            yield return $"The site id \"{twice.Key}\" stands {twice.Count()} times in Sites. Ids are unique.";
+        }
+    }
+
+    private static IEnumerable<string> Errors(BridgeSettings settings)
+    {
+        for (var i = 0; i < settings.MeasurementErrors.Count; i++)
+        {
+            var error = settings.MeasurementErrors[i];
+            if (error.Sem is null == (error.StandardDeviation is null || error.Icc is null))
+            {
+                yield return $"MeasurementErrors:{i} ({error.Subject}) needs either Sem, or StandardDeviation and Icc.";
+            }
+
+            if (error.Sem is <= 0 || error.StandardDeviation is <= 0 || error.Icc is <= 0 or >= 1)
+            {
+                yield return $"MeasurementErrors:{i} ({error.Subject}) has a number that cannot be: Sem and StandardDeviation are above 0, Icc lies between 0 and 1.";
+            }
+
+            if (error.Level is not (90 or 95))
+            {
+                yield return $"MeasurementErrors:{i} ({error.Subject}) has Level {error.Level}. Write 90 or 95.";
+            }
+
+            if (error.Source.Length == 0 || error.Population.Length == 0 || error.Subject.Length == 0)
+            {
+                yield return $"MeasurementErrors:{i} lacks Subject, Population or Source. A threshold without its source is not used.";
+            }
+        }
+    }
+
+    private static bool IsLoopback(Uri address) =>
+        address.Host == "localhost" || (IPAddress.TryParse(address.Host.Trim('[', ']'), out var ip) && IPAddress.IsLoopback(ip));
+}

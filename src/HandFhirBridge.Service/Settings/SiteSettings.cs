@@ -1,0 +1,17 @@
+namespace HandFhirBridge.Service.Settings;
+
+/// <summary>A clinic.</summary>
+public sealed class SiteSettings
+{
+    /// <summary>Id used in session documents.</summary>
+    public string Id { get; set; } = "";
+
+    /// <summary>Name as shown in reports.</summary>
+    public string Name { get; set; } = "";
+
+    /// <summary>System of the organization's identifier; null if it has none.</summary>
+    public string? IdentifierSystem { get; set; }
+
+    /// <summary>Value of the organization's identifier; null if it has none.</summary>
+    public string? IdentifierValue { get; set; }
+}

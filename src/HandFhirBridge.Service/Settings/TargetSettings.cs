@@ -1,0 +1,22 @@
+using HandFhirBridge.Delivery.Authorization;
+
+namespace HandFhirBridge.Service.Settings;
+
+/// <summary>Where results go.</summary>
+public sealed class TargetSettings
+{
+    /// <summary>Base URL of a FHIR R4 server, for example <c>https://fhir.clinic.example/r4</c>; null delivers to the embedded record.</summary>
+    public string? BaseUrl { get; set; }
+
+    /// <summary>How to sign in to it. Default not at all.</summary>
+    public SignInOptions SignIn { get; set; } = new();
+
+    /// <summary>Loopback port of the embedded record when <see cref="BaseUrl"/> is null. Default 8091; 0 takes a free one.</summary>
+    public int EmbeddedPort { get; set; } = 8091;
+
+    /// <summary>Sessions sent at the same time, never two of one patient. Default 4, range 1 to 64.</summary>
+    public int Concurrency { get; set; } = 4;
+
+    /// <summary>Longest wait for one answer, in seconds. Default 30, range 1 to 600.</summary>
+    public int TimeoutSeconds { get; set; } = 30;
+}

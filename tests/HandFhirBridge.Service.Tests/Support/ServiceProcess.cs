@@ -1,0 +1,100 @@
+using System.Diagnostics;
+using System.Net;
+using System.Net.Sockets;
+
+namespace HandFhirBridge.Service.Tests.Support;
+
+/// <summary>The real service in a process of its own, to be killed like one.</summary>
+internal sealed class ServiceProcess : IDisposable
+{
+    private readonly Process process;
+
+    private ServiceProcess(Process process, Uri address, Uri record)
+    {
+        this.process = process;
+        Api = new HttpClient { BaseAddress = address };
+        Record = new HttpClient { BaseAddress = record };
+    }
+
+    public HttpClient Api { get; }
+
+    public HttpClient Record { get; }
+
+    public static async Task<ServiceProcess> StartAsync(string dataDirectory, CancellationToken cancellation)
+    {
+        var (api, record) = (FreePort(), FreePort());
+        var start = new ProcessStartInfo("dotnet", [Repository.ServiceProgram, "serve"])
+        {
+            WorkingDirectory = dataDirectory,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        start.Environment["HFB_DataDirectory"] = dataDirectory;
+        start.Environment["HFB_Demonstration"] = "true";
+        start.Environment["HFB_Listen"] = $"http://127.0.0.1:{api}";
+        start.Environment["HFB_Target__EmbeddedPort"] = record.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        var process = Process.Start(start)!;
+        // Drained, or a full pipe would stop the service.
+        process.OutputDataReceived += (_, _) => { };
+        process.ErrorDataReceived += (_, line) => Console.Error.WriteLine(line.Data);
+        process.BeginOutputReadLine();
+        process.BeginErrorReadLine();
+        var service = new ServiceProcess(process, new Uri($"http://127.0.0.1:{api}"), new Uri($"http://127.0.0.1:{record}/fhir/"));
+        await service.ReadyAsync(cancellation);
+        return service;
+    }
+
+    /// <summary>kill -9: no chance to tidy up.</summary>
+    public void Kill()
+    {
+        process.Kill(entireProcessTree: true);
+        process.WaitForExit();
+    }
+
+    public void Dispose()
+    {
+        if (!process.HasExited)
+        {
+            Kill();
+        }
+
+        Api.Dispose();
+        Record.Dispose();
+        process.Dispose();
+    }
+
+    private async Task ReadyAsync(CancellationToken cancellation)
+    {
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        limit.CancelAfter(TimeSpan.FromSeconds(60));
+        while (true)
+        {
+            if (process.HasExited)
+            {
+                throw new InvalidOperationException($"The service ended with {process.ExitCode} before it was ready.");
+            }
+
+            try
+            {
+                using var answer = await Api.GetAsync(new Uri("health/ready", UriKind.Relative), limit.Token);
+                if (answer.StatusCode == HttpStatusCode.OK)
+                {
+                    return;
+                }
+            }
+            catch (HttpRequestException)
+            {
+                // Not listening yet.
+            }
+
+            await Task.Delay(100, limit.Token);
+        }
+    }
+
+    private static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+}
