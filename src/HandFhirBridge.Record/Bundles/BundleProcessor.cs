@@ -1,120 +1,112 @@
-using System.Globalization;
-using System.Net;
 using HandFhirBridge.Record.Http;
 using HandFhirBridge.Record.Interactions;
-using HandFhirBridge.Record.Search;
 using HandFhirBridge.Record.Storage;
 using Hl7.Fhir.Model;
-using Microsoft.AspNetCore.Http;
 
 namespace HandFhirBridge.Record.Bundles;
 
 /// <summary>Carries out transactions, all or nothing, and batches, entry by entry (R4 http.html#transaction).</summary>
-/// <param name="open">Opens a write session.</param>
-/// <param name="search">Answers the GET entries.</param>
-internal sealed class BundleProcessor(Func<RecordSession> open, Func<RecordSession, string, Resource> search)
+/// <param name="database">Opens the write transactions.</param>
+/// <param name="options">Page sizes of searches.</param>
+/// <param name="baseUrl">This server's base.</param>
+/// <param name="preference">What the client prefers to get back.</param>
+internal sealed class BundleProcessor(RecordDatabase database, RecordOptions options, string baseUrl, Preference preference)
 {
-    // The order the specification gives for transactions.
+    // R4 http.html#trules: the order in which a transaction is carried out, whatever the order of its entries.
     private static readonly Bundle.HTTPVerb[] Order = [Bundle.HTTPVerb.DELETE, Bundle.HTTPVerb.POST, Bundle.HTTPVerb.PUT, Bundle.HTTPVerb.GET];
 
-    public Bundle Process(Bundle bundle) => bundle.Type switch
+    /// <summary>The answer as a Bundle in JSON.</summary>
+    public async Task<string> ProcessAsync(ReceivedResource received, CancellationToken cancellation)
     {
-        Bundle.BundleType.Transaction => Transaction(bundle),
-        Bundle.BundleType.Batch => Batch(bundle),
-        _ => throw RecordRefusal.BadRequest("Only a Bundle of type transaction or batch can be carried out here.", "Bundle.type"),
-    };
-
-    private Bundle Transaction(Bundle bundle)
-    {
-        using var session = open();
-        var writes = new Writes(session);
-        var plans = bundle.Entry.Select((entry, index) => EntryPlan.Of(entry, index)).ToList();
-        Demand(plans);
-        foreach (var plan in plans)
-        {
-            plan.Settle(writes);
-        }
-
-        var places = plans.Where(p => p.Entry.FullUrl is not null && p.Place is not null).ToDictionary(p => p.Entry.FullUrl!, p => p.Place!);
-        var rewriter = new ReferenceRewriter(places, writes);
-        var answers = new Bundle.EntryComponent[plans.Count];
-        foreach (var plan in plans.OrderBy(p => Array.IndexOf(Order, p.Verb)))
-        {
-            if (plan.Entry.Resource is { } resource)
+        return received.Resource is Bundle bundle
+            ? bundle.Type switch
             {
-                rewriter.Rewrite(resource, plan.Path);
+                Bundle.BundleType.Transaction => BundleText.Answers("transaction-response", await TransactionAsync(received, bundle, cancellation)),
+                Bundle.BundleType.Batch => BundleText.Answers("batch-response", await BatchAsync(received, bundle, cancellation)),
+                _ => throw RecordRefusal.BadRequest("Only a Bundle of type transaction or batch can be carried out here.", "Bundle.type"),
             }
+            : throw RecordRefusal.BadRequest("Only a Bundle can be posted to the base. Post other resources to their type.");
+    }
 
-            answers[plan.Index] = Carry(plan, session, writes);
+    private async Task<EntryAnswer[]> TransactionAsync(ReceivedResource received, Bundle bundle, CancellationToken cancellation)
+    {
+        var plans = bundle.Entry.Select((entry, i) => Plan(received, entry, i)).ToList();
+        TransactionRules.DemandDistinctEntries(plans);
+        using var session = await database.WriteAsync(cancellation);
+        var matching = new SingleMatch(session, options, baseUrl);
+        Settle(plans, matching);
+
+        var runner = new EntryRunner(session, matching, options, baseUrl, preference);
+        var answers = new EntryAnswer[plans.Count];
+        foreach (var plan in plans.OrderBy(p => Array.IndexOf(Order, p.Request.Verb)))
+        {
+            answers[plan.Index] = At(plan, () => runner.Run(plan));
         }
 
         session.Commit();
-        return new Bundle { Type = Bundle.BundleType.TransactionResponse, Entry = [.. answers] };
+        return answers;
     }
 
-    private Bundle Batch(Bundle bundle)
+    // Every condition is tested on the state before the transaction, so that the order of entries makes no difference.
+    private static void Settle(List<EntryPlan> plans, SingleMatch matching)
     {
-        var answer = new Bundle { Type = Bundle.BundleType.BatchResponse };
-        foreach (var (entry, index) in bundle.Entry.Select((e, i) => (e, i)))
+        foreach (var plan in plans)
+        {
+            At(plan, () =>
+            {
+                plan.Settle(matching);
+                return true;
+            });
+        }
+
+        TransactionRules.DemandDistinctPlaces(plans);
+        var places = plans.Where(p => p.Entry.FullUrl is not null && p.Received is not null).ToDictionary(p => p.Entry.FullUrl!, p => p.Place!);
+        var rewriter = new ReferenceRewriter(places, matching);
+        foreach (var plan in plans.Where(p => p.Received is not null && !p.Stands))
+        {
+            rewriter.Rewrite(plan);
+        }
+    }
+
+    private async Task<EntryAnswer[]> BatchAsync(ReceivedResource received, Bundle bundle, CancellationToken cancellation)
+    {
+        var answers = new List<EntryAnswer>();
+        foreach (var (i, entry) in bundle.Entry.Index())
         {
             try
             {
-                using var session = open();
-                var writes = new Writes(session);
-                var plan = EntryPlan.Of(entry, index);
-                plan.Settle(writes);
-                answer.Entry.Add(Carry(plan, session, writes));
+                var plan = Plan(received, entry, i);
+                using var session = plan.Request.Verb == Bundle.HTTPVerb.GET ? database.Read() : await database.WriteAsync(cancellation);
+                var matching = new SingleMatch(session, options, baseUrl);
+                // Entries of a batch do not know each other (R4 http.html#brules), so a reference by urn: leads nowhere and is refused.
+                Settle([plan], matching);
+                answers.Add(At(plan, () => new EntryRunner(session, matching, options, baseUrl, preference).Run(plan)));
                 session.Commit();
             }
             catch (RecordRefusal refusal)
             {
-                answer.Entry.Add(new() { Response = new() { Status = Status((int)refusal.Status), Outcome = refusal.Outcome } });
+                answers.Add(new((int)refusal.Status, Outcome: refusal.Outcome));
             }
         }
 
-        return answer;
+        return [.. answers];
     }
 
-    private static void Demand(List<EntryPlan> plans)
+    private EntryPlan Plan(ReceivedResource received, Bundle.EntryComponent entry, int index)
     {
-        foreach (var twice in plans.Where(p => p.Entry.FullUrl is not null).GroupBy(p => p.Entry.FullUrl).Where(g => g.Count() > 1))
-        {
-            throw RecordRefusal.BadRequest($"Two entries have the fullUrl {twice.Key}.", "Bundle.entry.fullUrl");
-        }
-
-        foreach (var twice in plans.Where(p => p.Verb is Bundle.HTTPVerb.PUT or Bundle.HTTPVerb.DELETE).GroupBy(p => p.Url).Where(g => g.Count() > 1))
-        {
-            throw RecordRefusal.BadRequest($"Two entries change {twice.Key}.", "Bundle.entry.request.url");
-        }
+        var request = EntryRequest.Of(entry, $"Bundle.entry[{index}]", baseUrl);
+        return new(index, entry, request, entry.Resource is null ? null : new(entry.Resource, received.Json.GetProperty("entry")[index].GetProperty("resource")));
     }
 
-    private Bundle.EntryComponent Carry(EntryPlan plan, RecordSession session, Writes writes)
+    private static T At<T>(EntryPlan plan, Func<T> work)
     {
-        if (plan.Verb == Bundle.HTTPVerb.GET)
+        try
         {
-            return new() { Resource = search(session, plan.Url), Response = new() { Status = Status(200) } };
+            return work();
         }
-
-        var written = plan.Write(writes);
-        return written is null
-            ? new() { Response = new() { Status = Status(StatusCodes.Status204NoContent) } }
-            : new()
-            {
-                Response = new()
-                {
-                    Status = Status(written.Status),
-                    Location = $"{written.Resource.Reference}/_history/{written.Resource.Version}",
-                    Etag = written.Resource.ETag,
-                    LastModified = DateTimeOffset.Parse(written.Resource.Updated, CultureInfo.InvariantCulture),
-                },
-            };
+        catch (RecordRefusal refusal)
+        {
+            throw refusal.At(plan.Path);
+        }
     }
-
-    private static string Status(int code) => code switch
-    {
-        200 => "200 OK",
-        201 => "201 Created",
-        204 => "204 No Content",
-        _ => $"{code} {(HttpStatusCode)code}",
-    };
 }

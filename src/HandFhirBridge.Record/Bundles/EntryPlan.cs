@@ -6,92 +6,57 @@ using Hl7.Fhir.Model;
 namespace HandFhirBridge.Record.Bundles;
 
 /// <summary>One entry of a bundle: what it asks for, and where its resource will stand.</summary>
-internal sealed class EntryPlan
+/// <param name="index">Place in the bundle, from 0.</param>
+/// <param name="entry">The entry.</param>
+/// <param name="request">Its request, taken apart.</param>
+/// <param name="received">Its resource; null for a GET or DELETE.</param>
+internal sealed class EntryPlan(int index, Bundle.EntryComponent entry, EntryRequest request, ReceivedResource? received)
 {
     private StoredResource? match;
-    private string? reserved;
+    private string? settled;
 
-    private EntryPlan(Bundle.EntryComponent entry, int index, Bundle.HTTPVerb verb, string url)
+    public int Index => index;
+
+    public Bundle.EntryComponent Entry => entry;
+
+    public EntryRequest Request => request;
+
+    public ReceivedResource? Received => received;
+
+    public string Path => $"Bundle.entry[{index}]";
+
+    /// <summary>Type/id under which the resource will stand; null for a GET.</summary>
+    public string? Place => settled is null ? null : $"{request.Type}/{settled}";
+
+    /// <summary>True where a conditional create found what it would have created.</summary>
+    public bool Stands => request.Verb == Bundle.HTTPVerb.POST && match is not null;
+
+    /// <summary>Decides where the resource will stand, before anything is written, so that others can refer to it.</summary>
+    public void Settle(SingleMatch matching)
     {
-        (Entry, Index, Verb, Url) = (entry, index, verb, url);
-    }
-
-    public Bundle.EntryComponent Entry { get; }
-
-    public int Index { get; }
-
-    public Bundle.HTTPVerb Verb { get; }
-
-    public string Url { get; }
-
-    public string Path => $"Bundle.entry[{Index}]";
-
-    /// <summary>Type/id under which the resource will stand; null for reads and deletions.</summary>
-    public string? Place { get; private set; }
-
-    public static EntryPlan Of(Bundle.EntryComponent entry, int index)
-    {
-        var path = $"Bundle.entry[{index}]";
-        var verb = entry.Request?.Method ?? throw RecordRefusal.BadRequest("The entry has no request.", path);
-        var url = entry.Request.Url ?? throw RecordRefusal.BadRequest("The request has no url.", $"{path}.request");
-        if (verb is Bundle.HTTPVerb.POST or Bundle.HTTPVerb.PUT)
-        {
-            var resource = entry.Resource ?? throw RecordRefusal.BadRequest("The entry has no resource.", path);
-            if (url.Split('/', '?')[0] != resource.TypeName)
-            {
-                throw RecordRefusal.BadRequest($"The url is {url}, the resource is a {resource.TypeName}.", $"{path}.request.url");
-            }
-        }
-        else if (verb is not (Bundle.HTTPVerb.GET or Bundle.HTTPVerb.DELETE))
-        {
-            throw RecordRefusal.BadRequest($"{verb} is not supported in a bundle.", $"{path}.request.method");
-        }
-
-        return new(entry, index, verb, url);
-    }
-
-    /// <summary>Decides where the resource will stand, so that others can refer to it before it is written.</summary>
-    public void Settle(Writes writes)
-    {
-        switch (Verb)
+        switch (request.Verb)
         {
             case Bundle.HTTPVerb.POST:
-                match = Entry.Request!.IfNoneExist is { } ifNone ? writes.Match(Entry.Resource!.TypeName, ifNone) : null;
-                reserved = match?.Id ?? Writes.NewId();
-                Place = $"{Entry.Resource!.TypeName}/{reserved}";
+                match = entry.Request!.IfNoneExist is { } condition ? matching.Of(request.Type, condition) : null;
+                settled = match?.Id ?? CreateInteraction.NewId();
                 break;
-            case Bundle.HTTPVerb.PUT when Url.Split('?', 2) is [{ } type, { } condition]:
-                match = writes.Match(type, condition);
-                reserved = match?.Id ?? Entry.Resource!.Id ?? Writes.NewId();
-                Place = $"{type}/{reserved}";
+            case Bundle.HTTPVerb.PUT when request.Query is { } search:
+                match = matching.Of(request.Type, search);
+                settled = UpdateInteraction.Settle(received!, match);
+                received!.Resource.Id = settled;
                 break;
-            case Bundle.HTTPVerb.PUT:
-                Place = Url;
+            case Bundle.HTTPVerb.PUT or Bundle.HTTPVerb.DELETE:
+                settled = request.Id;
                 break;
         }
     }
 
-    /// <summary>Carries the write out; null for a deletion of nothing.</summary>
-    public Written? Write(Writes writes)
+    /// <summary>Carries the write out.</summary>
+    public Written Write(RecordSession session, SingleMatch matching) => request.Verb switch
     {
-        switch (Verb)
-        {
-            case Bundle.HTTPVerb.POST:
-                return match is null ? writes.Create(Entry.Resource!, null, reserved) : new(match, 200);
-            case Bundle.HTTPVerb.PUT when reserved is not null:
-                if (match is not null && Entry.Resource!.Id is { } own && own != match.Id)
-                {
-                    throw RecordRefusal.BadRequest($"The resource's id is \"{own}\", but {match.Reference} matches.", Path);
-                }
-
-                Entry.Resource!.Id = reserved;
-                return writes.Update(Entry.Resource, reserved, Entry.Request!.IfMatch);
-            case Bundle.HTTPVerb.PUT:
-                return writes.Update(Entry.Resource!, Url.Split('/') is [_, var id] ? id : throw RecordRefusal.BadRequest($"{Url} is not Type/id.", Path), Entry.Request!.IfMatch);
-            default:
-                return Url.Split('/') is [var type, var gone]
-                    ? writes.Delete(type, gone, Entry.Request!.IfMatch)
-                    : throw RecordRefusal.BadRequest($"{Url} is not Type/id.", Path);
-        }
-    }
+        Bundle.HTTPVerb.POST when match is not null => new(match, 200),
+        Bundle.HTTPVerb.POST => new CreateInteraction(session, matching).Under(received!, settled!),
+        Bundle.HTTPVerb.PUT => new UpdateInteraction(session, matching).Run(received!, settled!, entry.Request!.IfMatch),
+        _ => new DeleteInteraction(session).Run(request.Type, settled!, entry.Request!.IfMatch),
+    };
 }

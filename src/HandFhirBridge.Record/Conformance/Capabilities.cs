@@ -1,12 +1,20 @@
+using HandFhirBridge.Record.Interactions;
 using HandFhirBridge.Record.Search;
 using Hl7.Fhir.Model;
 using Hl7.Fhir.Utility;
 
 namespace HandFhirBridge.Record.Conformance;
 
-/// <summary>Says what this server does (R4 http.html#capabilities); made from the same lists that do it.</summary>
+/// <summary>Says what this server does (R4 http.html#capabilities), from the same lists that do it.</summary>
 internal static class Capabilities
 {
+    private const string Limits = """
+        Searches one type at a time. A search parameter, modifier or prefix that is not listed is refused with 400, unless Prefer: handling=lenient
+        leaves an unknown parameter out; the self link says what was used. Not supported: composite and special parameters, _has, _summary,
+        _elements, the prefix ap, search by canonical units, search and history of the whole system or a type, patch, conditional delete,
+        conditional read by date, operations, XML, validation against profiles, and integrity of references beyond one transaction.
+        """;
+
     private static readonly CapabilityStatement.TypeRestfulInteraction[] Interactions =
     [
         CapabilityStatement.TypeRestfulInteraction.Read, CapabilityStatement.TypeRestfulInteraction.Vread,
@@ -15,59 +23,60 @@ internal static class Capabilities
         CapabilityStatement.TypeRestfulInteraction.SearchType,
     ];
 
-    public static CapabilityStatement Statement(Uri baseUrl, DateTimeOffset now) => new()
+    private static readonly ILookup<string, string> Pointing = ResourceTypes.All
+        .SelectMany(type => References(type).SelectMany(p => p.Targets.Select(target => (target, Name: $"{type}:{p.Name}"))))
+        .ToLookup(p => p.target, p => p.Name);
+
+    public static CapabilityStatement Statement(string baseUrl, DateTimeOffset now, RecordOptions options) => new()
     {
         Status = PublicationStatus.Active,
         DateElement = new FhirDateTime(now),
         Kind = CapabilityStatementKind.Instance,
         Software = new() { Name = "HandFhirBridge embedded record", Version = typeof(Capabilities).Assembly.GetName().Version?.ToString(3) },
-        Implementation = new()
-        {
-            Description = "A small FHIR record for trying out, tests and a single small clinic. No sign-in: loopback only.",
-            Url = baseUrl.OriginalString,
-        },
+        Implementation = new() { Description = "A small FHIR record for trying out, tests and a single small clinic.", Url = baseUrl },
         FhirVersion = FHIRVersion.N4_0_1,
-        Format = ["application/fhir+json"],
+        Format = ["application/fhir+json", "json"],
         Rest =
         [
             new()
             {
                 Mode = CapabilityStatement.RestfulCapabilityMode.Server,
-                Documentation = "Searches a type at a time. A search parameter or modifier that is not listed is refused, unless Prefer: handling=lenient. Composite and special parameters, _has, _summary, _elements, whole-system search and history, and XML are not supported.",
+                Documentation = $"{Limits.ReplaceLineEndings(" ")}A request body may have {options.MaxBodyBytes} bytes, a page {options.MaxPageSize} matches.",
                 Interaction =
                 [
                     new() { Code = CapabilityStatement.SystemRestfulInteraction.Transaction },
                     new() { Code = CapabilityStatement.SystemRestfulInteraction.Batch },
                 ],
-                Resource = [.. ModelInfo.SupportedResources.Where(t => t is not ("Bundle" or "Parameters")).Order(StringComparer.Ordinal).Select(Resource)],
+                Resource = [.. ResourceTypes.All.Select(Resource)],
             },
         ],
     };
 
-    private static CapabilityStatement.ResourceComponent Resource(string type)
+    private static IEnumerable<Search.SearchParameter> References(string type) => SearchParameters.Of(type).Values
+        .Where(p => p.Type == SearchParamType.Reference).OrderBy(p => p.Name, StringComparer.Ordinal);
+
+    private static CapabilityStatement.ResourceComponent Resource(string type) => new()
     {
-        var parameters = SearchParameters.Of(type).Values.OrderBy(p => p.Name, StringComparer.Ordinal).ToList();
-        var references = parameters.Where(p => p.Type == SearchParamType.Reference).Select(p => $"{type}:{p.Name}");
-        return new()
-        {
-            Type = type,
-            Interaction = [.. Interactions.Select(i => new CapabilityStatement.ResourceInteractionComponent { Code = i })],
-            Versioning = CapabilityStatement.ResourceVersionPolicy.VersionedUpdate,
-            ReadHistory = true,
-            UpdateCreate = true,
-            ConditionalCreate = true,
-            ConditionalUpdate = true,
-            ConditionalDelete = CapabilityStatement.ConditionalDeleteStatus.NotSupported,
-            SearchInclude = references,
-            SearchParam =
-            [
-                .. parameters.Select(p => new CapabilityStatement.SearchParamComponent
-                {
-                    Name = p.Name,
-                    Type = p.Type,
-                    Documentation = $"Modifiers: {string.Join(", ", Modifiers.Of(p.Type))}.",
-                }),
-            ],
-        };
-    }
+        Type = type,
+        Interaction = [.. Interactions.Select(i => new CapabilityStatement.ResourceInteractionComponent { Code = i })],
+        Versioning = CapabilityStatement.ResourceVersionPolicy.VersionedUpdate,
+        ReadHistory = true,
+        UpdateCreate = true,
+        ConditionalCreate = true,
+        ConditionalRead = CapabilityStatement.ConditionalReadStatus.NotMatch,
+        ConditionalUpdate = true,
+        ConditionalDelete = CapabilityStatement.ConditionalDeleteStatus.NotSupported,
+        ReferencePolicy = [CapabilityStatement.ReferenceHandlingPolicy.Literal, CapabilityStatement.ReferenceHandlingPolicy.Logical],
+        SearchInclude = [.. References(type).Select(p => $"{type}:{p.Name}")],
+        SearchRevInclude = [.. Pointing[type].Distinct()],
+        SearchParam =
+        [
+            .. SearchParameters.Of(type).Values.OrderBy(p => p.Name, StringComparer.Ordinal).Select(p => new CapabilityStatement.SearchParamComponent
+            {
+                Name = p.Name,
+                Type = p.Type,
+                Documentation = $"Modifiers: {string.Join(", ", Modifiers.Of(p.Type))}.",
+            }),
+        ],
+    };
 }

@@ -1,86 +1,121 @@
+using System.Globalization;
+using System.Net;
+using System.Text;
+using System.Text.Encodings.Web;
 using System.Text.Json;
+using HandFhirBridge.Record.Bundles;
 using HandFhirBridge.Record.Search;
 using HandFhirBridge.Record.Storage;
+using Hl7.Fhir.Serialization;
 
 namespace HandFhirBridge.Record.Http;
 
-/// <summary>Writes Bundles from stored resources without parsing them, so that every digit stays as it was stored.</summary>
+/// <summary>Writes Bundles around stored resources without parsing them, so that every character stays as it was stored.</summary>
 /// <param name="baseUrl">FHIR base, without a slash at its end.</param>
 internal sealed class BundleText(string baseUrl)
 {
-    public string SearchSet(SearchQuery query, SearchPage page) => Write(json =>
+    private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    public string SearchSet(SearchQuery query, SearchPage page) => Write("searchset", json =>
     {
-        json.WriteString("type", "searchset");
-        json.WriteNumber("total", page.Total);
-        json.WriteStartArray("link");
-        Link(json, "self", Url(query, query.Offset));
-        if (query.Count > 0 && query.Offset + query.Count < page.Total)
+        if (page.Total is { } total)
         {
-            Link(json, "next", Url(query, query.Offset + query.Count));
+            json.WriteNumber("total", total);
         }
 
-        if (query.Count > 0 && query.Offset > 0)
+        json.WriteStartArray("link");
+        Link(json, "self", Url(query, query.After));
+        if (page.Next is not null)
         {
-            Link(json, "previous", Url(query, Math.Max(0, query.Offset - query.Count)));
+            Link(json, "first", Url(query, null));
+            Link(json, "next", Url(query, page.Next));
         }
 
         json.WriteEndArray();
-        Entries(json, page.Matches.Select(m => (m, "match")).Concat(page.Included.Select(i => (i, "include"))));
+        Entries(json, [.. page.Matches.Select(m => (m, "match")), .. page.Included.Select(i => (i, "include"))], (entry, mode) =>
+        {
+            json.WriteString("fullUrl", $"{baseUrl}/{entry.Reference}");
+            Raw(json, "resource", entry.Json);
+            json.WriteStartObject("search");
+            json.WriteString("mode", mode);
+            json.WriteEndObject();
+        });
     });
 
-    public string History(IReadOnlyList<StoredResource> versions) => Write(json =>
+    public string History(IReadOnlyList<StoredResource> versions) => Write("history", json =>
     {
-        json.WriteString("type", "history");
         json.WriteNumber("total", versions.Count);
-        json.WriteStartArray("entry");
-        foreach (var version in versions)
+        Entries(json, [.. versions.Select(v => (v, ""))], (version, _) =>
         {
-            json.WriteStartObject();
             json.WriteString("fullUrl", $"{baseUrl}/{version.Reference}");
-            Resource(json, version);
+            Raw(json, "resource", version.Json);
             json.WriteStartObject("request");
             json.WriteString("method", version.Deleted ? "DELETE" : "PUT");
             json.WriteString("url", version.Reference);
             json.WriteEndObject();
-            json.WriteStartObject("response");
-            json.WriteString("status", version.Deleted ? "204" : version.Version == 1 ? "201" : "200");
-            json.WriteString("etag", version.ETag);
-            json.WriteString("lastModified", version.Updated);
-            json.WriteEndObject();
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
+            Response(json, version.Deleted ? 204 : version.Version == 1 ? 201 : 200, version, null, withLocation: false);
+        });
     });
 
-    private void Entries(Utf8JsonWriter json, IEnumerable<(StoredResource Resource, string Mode)> entries)
+    public static string Answers(string type, IReadOnlyList<EntryAnswer> answers) => Write(type, json =>
+        Entries(json, [.. answers.Select(a => (a, ""))], (answer, _) =>
+        {
+            Raw(json, "resource", answer.Json);
+            Response(json, answer.Status, answer.Version, answer.Outcome is { } outcome ? FhirJsonSerializer.Default.SerializeToString(outcome) : null, withLocation: true);
+        }));
+
+    private static void Entries<T>(Utf8JsonWriter json, IReadOnlyList<(T Entry, string Mode)> entries, Action<T, string> write)
     {
-        var list = entries.ToList();
-        if (list.Count == 0)
+        if (entries.Count == 0)
         {
             return; // FHIR has no empty arrays.
         }
 
         json.WriteStartArray("entry");
-        foreach (var (resource, mode) in list)
+        foreach (var (entry, mode) in entries)
         {
             json.WriteStartObject();
-            json.WriteString("fullUrl", $"{baseUrl}/{resource.Reference}");
-            Resource(json, resource);
-            json.WriteStartObject("search");
-            json.WriteString("mode", mode);
-            json.WriteEndObject();
+            write(entry, mode);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
     }
 
-    private static void Resource(Utf8JsonWriter json, StoredResource resource)
+    private static void Response(Utf8JsonWriter json, int status, StoredResource? version, string? outcome, bool withLocation)
     {
-        if (resource.Json is { } text)
+        json.WriteStartObject("response");
+        json.WriteString("status", string.Create(CultureInfo.InvariantCulture, $"{status} {Reason(status)}"));
+        if (version is not null)
         {
-            json.WritePropertyName("resource");
+            if (withLocation)
+            {
+                json.WriteString("location", version.VersionUrl);
+            }
+
+            json.WriteString("etag", version.ETag);
+            json.WriteString("lastModified", version.Updated);
+        }
+
+        Raw(json, "outcome", outcome);
+        json.WriteEndObject();
+    }
+
+    private static string Reason(int status) => status switch
+    {
+        200 => "OK",
+        204 => "No Content",
+        404 => "Not Found",
+        412 => "Precondition Failed",
+        400 => "Bad Request",
+        _ => ((HttpStatusCode)status).ToString(),
+    };
+
+    private static void Raw(Utf8JsonWriter json, string name, string? text)
+    {
+        if (text is not null)
+        {
+            json.WritePropertyName(name);
             json.WriteRawValue(text, skipInputValidation: true);
         }
     }
@@ -93,23 +128,24 @@ internal sealed class BundleText(string baseUrl)
         json.WriteEndObject();
     }
 
-    private string Url(SearchQuery query, int offset)
+    private string Url(SearchQuery query, PageMark? after)
     {
-        var parameters = query.Used.Append(new("_count", $"{query.Count}"));
-        return $"{baseUrl}/{query.Type}?{QueryText.Write(offset > 0 ? parameters.Append(new("_offset", $"{offset}")) : parameters)}";
+        IEnumerable<KeyValuePair<string, string>> parameters = after is null ? query.Used : query.Used.Append(new("_after", after.ToString()));
+        return $"{baseUrl}/{query.Type}?{QueryText.Write(parameters)}".TrimEnd('?');
     }
 
-    private static string Write(Action<Utf8JsonWriter> members)
+    private static string Write(string type, Action<Utf8JsonWriter> members)
     {
         using var bytes = new MemoryStream();
-        using (var json = new Utf8JsonWriter(bytes))
+        using (var json = new Utf8JsonWriter(bytes, Options))
         {
             json.WriteStartObject();
             json.WriteString("resourceType", "Bundle");
+            json.WriteString("type", type);
             members(json);
             json.WriteEndObject();
         }
 
-        return System.Text.Encoding.UTF8.GetString(bytes.GetBuffer(), 0, (int)bytes.Length);
+        return Encoding.UTF8.GetString(bytes.GetBuffer(), 0, (int)bytes.Length);
     }
 }

@@ -1,9 +1,9 @@
 using System.Net;
-using System.Text;
 using System.Text.Json;
 using Hl7.Fhir.Model;
 using Hl7.Fhir.Serialization;
 using Hl7.Fhir.Utility;
+using Hl7.Fhir.Validation;
 using Microsoft.AspNetCore.Http;
 
 namespace HandFhirBridge.Record.Http;
@@ -11,16 +11,18 @@ namespace HandFhirBridge.Record.Http;
 /// <summary>Reads resources strictly: unknown elements, wrong types and impossible values are refused with their place.</summary>
 internal static class FhirBody
 {
-    private static readonly FhirJsonDeserializer Strict = new(new DeserializerSettings().UsingMode(DeserializationMode.Strict));
-    private static readonly string[] MediaTypes = ["application/fhir+json", "application/json", "text/json"];
+    // SDK code of a value that is not of its element's type.
+    private const string WrongLiteral = "PVAL123";
 
-    public static async Task<Resource> ReadAsync(HttpRequest request, int limit, CancellationToken cancellation)
+    private static readonly FhirJsonDeserializer Strict = new(new DeserializerSettings().UsingMode(DeserializationMode.Strict));
+    private static readonly JsonDocumentOptions Options = new() { AllowDuplicateProperties = false };
+
+    public static async Task<ReceivedResource> ReadAsync(HttpRequest request, int limit, CancellationToken cancellation)
     {
-        var media = request.ContentType?.Split(';')[0].Trim();
-        if (media is not null && !MediaTypes.Contains(media, StringComparer.OrdinalIgnoreCase))
+        MediaTypes.DemandJson(request.ContentType);
+        if (request.ContentLength > limit)
         {
-            throw new RecordRefusal(
-                HttpStatusCode.UnsupportedMediaType, OperationOutcome.IssueType.NotSupported, $"The body is {media}; this server takes application/fhir+json.");
+            throw TooLarge(limit);
         }
 
         using var bytes = new MemoryStream();
@@ -31,41 +33,62 @@ internal static class FhirBody
             bytes.Write(buffer, 0, read);
             if (bytes.Length > limit)
             {
-                throw new RecordRefusal(HttpStatusCode.RequestEntityTooLarge, OperationOutcome.IssueType.TooLong, $"The body is larger than {limit} bytes.");
+                throw TooLarge(limit);
             }
         }
 
-        return Parse(Encoding.UTF8.GetString(bytes.GetBuffer(), 0, (int)bytes.Length));
+        return Parse(bytes.GetBuffer().AsMemory(0, (int)bytes.Length));
     }
 
-    public static Resource Parse(string json)
+    private static ReceivedResource Parse(ReadOnlyMemory<byte> utf8)
     {
-        Resource? resource;
-        IEnumerable<CodedException> faults;
+        var json = Json(utf8.Span.StartsWith("\uFEFF"u8) ? utf8[3..] : utf8);
+        if (json.ValueKind != JsonValueKind.Object)
+        {
+            throw RecordRefusal.BadRequest("The body is JSON, but not an object. Send one FHIR resource.");
+        }
+
+        Strict.TryDeserializeResource(json.GetRawText(), out var resource, out var faults);
+        var wrong = faults.Where(f => !IsLargeDecimal(f)).ToList();
+        return resource is not null && wrong.Count == 0
+            ? new(resource, json)
+            : throw new RecordRefusal(HttpStatusCode.BadRequest, [.. wrong.Select(f => Issue(f, resource?.TypeName ?? "Resource"))]);
+    }
+
+    private static JsonElement Json(ReadOnlyMemory<byte> utf8)
+    {
         try
         {
-            if (Strict.TryDeserializeResource(json, out resource, out faults) && resource is not null)
-            {
-                return resource;
-            }
+            using var document = JsonDocument.Parse(utf8, Options);
+            return document.RootElement.Clone();
         }
         catch (JsonException broken)
         {
-            throw RecordRefusal.BadRequest($"The body is not JSON: {broken.Message}");
+            // The message of the exception may quote the body.
+            throw RecordRefusal.BadRequest(
+                $"The body is not JSON, or names a property twice: line {broken.LineNumber + 1}, byte {broken.BytePositionInLine + 1}.");
         }
-
-        var issues = faults.Select(Issue).ToList();
-        throw new RecordRefusal(HttpStatusCode.BadRequest, OperationOutcome.IssueType.Structure, "The body is not a valid FHIR R4 resource.")
-        {
-            Outcome = new OperationOutcome { Issue = issues },
-        };
     }
 
-    private static OperationOutcome.IssueComponent Issue(CodedException fault) => new()
+    private static RecordRefusal TooLarge(int limit) =>
+        new(HttpStatusCode.RequestEntityTooLarge, OperationOutcome.IssueType.TooLong, $"The body is larger than {limit} bytes, which is the limit of this server.");
+
+    // A decimal of FHIR may be larger than one of .NET. It is stored in the characters it came in, so nothing is lost.
+    private static bool IsLargeDecimal(CodedException fault) =>
+        fault is CodedValidationException { ErrorCode: WrongLiteral, BaseErrorMessage: var message }
+        && message.EndsWith("not the right type of literal for a decimal.", StringComparison.Ordinal)
+        && message.Split('\'') is [_, var number, _] && double.TryParse(number, System.Globalization.CultureInfo.InvariantCulture, out _);
+
+    private static OperationOutcome.IssueComponent Issue(CodedException fault, string type)
     {
-        Severity = OperationOutcome.IssueSeverity.Error,
-        Code = OperationOutcome.IssueType.Structure,
-        Details = new() { Text = fault.Message },
-        Expression = fault is ExtendedCodedException { InstancePath: { } path } ? [path] : [],
-    };
+        var extended = fault as CodedValidationException;
+        var path = (extended?.InstancePath ?? (fault as FhirJsonException)?.InstancePath)?.Replace("$this", type, StringComparison.Ordinal);
+        return new()
+        {
+            Severity = OperationOutcome.IssueSeverity.Error,
+            Code = extended?.IssueType ?? OperationOutcome.IssueType.Structure,
+            Details = new() { Text = fault.Message.Replace("$this", type, StringComparison.Ordinal) },
+            Expression = path is null ? [] : [path],
+        };
+    }
 }

@@ -5,20 +5,15 @@ using Microsoft.AspNetCore.Http;
 namespace HandFhirBridge.Record.Http;
 
 /// <summary>An answer that carries FHIR, or nothing.</summary>
-internal sealed class FhirResult : IResult
+/// <param name="json">Body; null for none.</param>
+/// <param name="status">HTTP status.</param>
+/// <param name="headers">Headers beside Content-Type.</param>
+internal sealed class FhirResult(string? json, int status, params IReadOnlyList<KeyValuePair<string, string>> headers) : IResult
 {
-    private const string MediaType = "application/fhir+json; charset=utf-8";
-    private readonly string? json;
-    private readonly int status;
-    private readonly IReadOnlyList<KeyValuePair<string, string>> headers;
-
-    public FhirResult(Resource resource, int status = StatusCodes.Status200OK)
-        : this(FhirJsonSerializer.Default.SerializeToString(resource), status)
+    public FhirResult(Resource resource, int status = StatusCodes.Status200OK, params IReadOnlyList<KeyValuePair<string, string>> headers)
+        : this(FhirJsonSerializer.Default.SerializeToString(resource), status, headers)
     {
     }
-
-    public FhirResult(string? json, int status, params IReadOnlyList<KeyValuePair<string, string>> headers) =>
-        (this.json, this.status, this.headers) = (json, status, headers);
 
     public async System.Threading.Tasks.Task ExecuteAsync(HttpContext httpContext)
     {
@@ -31,7 +26,7 @@ internal sealed class FhirResult : IResult
 
         if (json is not null)
         {
-            response.ContentType = MediaType;
+            response.ContentType = $"{MediaTypes.FhirJson}; charset=utf-8";
             await response.WriteAsync(json, httpContext.RequestAborted);
         }
     }

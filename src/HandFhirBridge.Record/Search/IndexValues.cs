@@ -1,65 +1,73 @@
+using System.Globalization;
 using HandFhirBridge.Record.Storage;
 using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Record.Search;
 
-/// <summary>Takes from a resource what its search parameters are about, one row a value.</summary>
+/// <summary>Takes from a resource what its search parameters are about (R4 search.html, the section of each parameter type).</summary>
 internal static class IndexValues
 {
-    public static IEnumerable<IndexRow> Of(Resource resource) => SearchParameters.Of(resource.TypeName).Values
-        .SelectMany(parameter => parameter.Values(resource).SelectMany(value => Rows(parameter, value)))
-        .Distinct();
+    public static IEnumerable<IndexRow> Of(Resource resource)
+    {
+        var node = resource.ToPocoNode();
+        var elements = resource.EnumerateElements().Select(e => e.Key).ToHashSet();
+        return SearchParameters.Of(resource.TypeName).Values.SelectMany(p => p.Values(node, elements).SelectMany(v => Rows(p, v)));
+    }
 
     private static IEnumerable<IndexRow> Rows(SearchParameter parameter, Base value) => parameter.Type switch
     {
-        SearchParamType.Token => Tokens(parameter.Name, value),
-        SearchParamType.Reference => References(parameter.Name, value),
-        SearchParamType.Date => Spans(parameter.Name, value),
-        SearchParamType.String => Texts(parameter.Name, value),
-        SearchParamType.Uri => Uris(parameter.Name, value),
-        SearchParamType.Number or SearchParamType.Quantity => Amounts(parameter.Name, value),
+        SearchParamType.Token => Tokens(parameter.Key, value),
+        SearchParamType.Reference => References(parameter.Key, value),
+        SearchParamType.Date => Spans(parameter.Key, value),
+        SearchParamType.String => Texts(parameter.Key, value),
+        SearchParamType.Uri => Uris(parameter.Key, value),
+        SearchParamType.Number or SearchParamType.Quantity => Amounts(parameter.Key, value),
         _ => [],
     };
 
-    private static IEnumerable<IndexRow> Tokens(string name, Base value) => value switch
+    private static IEnumerable<IndexRow> Tokens(string key, Base value) => value switch
     {
-        CodeableConcept concept => concept.Coding.SelectMany(c => Tokens(name, c)),
-        Coding { Code: { } code } coding => [new TokenRow(name, coding.System ?? "", code)],
-        Identifier { Value: { } id } identifier => [new TokenRow(name, identifier.System ?? "", id)],
-        ContactPoint { Value: { } number } => [new TokenRow(name, "", number)],
-        FhirBoolean { Value: { } flag } => [new TokenRow(name, "", flag ? "true" : "false")],
-        PrimitiveType { JsonValue: { } code } => [new TokenRow(name, "", code.ToString()!)],
+        CodeableConcept concept => concept.Coding.SelectMany(c => Tokens(key, c)),
+        Coding { Code: { } code } coding => [IndexRow.Token(key, coding.System, code)],
+        Identifier { Value: { } id } identifier => [IndexRow.Token(key, identifier.System, id)],
+        ContactPoint { Value: { } number } => [IndexRow.Token(key, null, number)],
+        FhirBoolean { Value: { } flag } => [IndexRow.Token(key, null, flag ? "true" : "false")],
+        PrimitiveType { JsonValue: { } code } => [IndexRow.Token(key, null, code.ToString()!)],
         _ => [],
     };
 
-    private static IEnumerable<IndexRow> References(string name, Base value) => value switch
+    private static IEnumerable<IndexRow> References(string key, Base value) => value switch
     {
         ResourceReference reference when reference.Reference is not null || reference.Identifier?.Value is not null =>
-            [new ReferenceRow(name, reference.Reference ?? "", reference.Identifier?.System ?? "", reference.Identifier?.Value ?? "")],
-        PrimitiveType { JsonValue: string uri } => [new ReferenceRow(name, uri, "", "")],
+            [IndexRow.Reference(key, ReferenceText.Unversioned(reference.Reference ?? ""), reference.Identifier?.System, reference.Identifier?.Value)],
+        // A canonical is found with and without its version (R4 search.html#versions).
+        PrimitiveType { JsonValue: string uri } => uri.Split('|') is [var bare, _]
+            ? [IndexRow.Reference(key, uri, null, null), IndexRow.Reference(key, bare, null, null)]
+            : [IndexRow.Reference(key, uri, null, null)],
         _ => [],
     };
 
-    private static IEnumerable<IndexRow> Spans(string name, Base value)
+    private static IEnumerable<IndexRow> Spans(string key, Base value)
     {
         switch (value)
         {
             case Period period:
+                // R4 search.html#date: a missing start or end reaches as far as time does.
                 var low = period.Start is null ? long.MinValue : DateSpan.Parse(period.Start)?.Low;
                 var high = period.End is null ? long.MaxValue : DateSpan.Parse(period.End)?.High;
-                return low is { } l && high is { } h ? [new SpanRow(name, l, h)] : [];
+                return low is { } l && high is { } h ? [IndexRow.Span(key, l, h)] : [];
             case Timing timing:
-                return timing.EventElement.SelectMany(e => Spans(name, e));
+                return timing.EventElement.SelectMany(e => Spans(key, e));
             case Instant { Value: { } moment }:
-                return [new SpanRow(name, moment.UtcTicks, moment.UtcTicks + TimeSpan.TicksPerMillisecond - 1)];
+                return [IndexRow.Span(key, moment.UtcTicks, moment.UtcTicks)];
             case PrimitiveType { JsonValue: string text } when DateSpan.Parse(text) is { } span:
-                return [new SpanRow(name, span.Low, span.High)];
+                return [IndexRow.Span(key, span.Low, span.High)];
             default:
                 return [];
         }
     }
 
-    private static IEnumerable<IndexRow> Texts(string name, Base value)
+    private static IEnumerable<IndexRow> Texts(string key, Base value)
     {
         IEnumerable<string?> parts = value switch
         {
@@ -68,28 +76,41 @@ internal static class IndexValues
             PrimitiveType { JsonValue: string text } => [text],
             _ => [],
         };
-        return parts.OfType<string>().Where(t => t.Length > 0).Select(t => new TextRow(name, PlainText.Of(t), t));
+        return parts.OfType<string>().Where(t => t.Length > 0).Select(t => IndexRow.Text(key, PlainText.Of(t), t));
     }
 
-    private static IEnumerable<IndexRow> Uris(string name, Base value) =>
-        value is PrimitiveType { JsonValue: string uri } ? [new TokenRow(name, "", uri)] : [];
+    private static IEnumerable<IndexRow> Uris(string key, Base value) =>
+        value is PrimitiveType { JsonValue: string uri } ? [IndexRow.Token(key, null, uri)] : [];
 
-    private static IEnumerable<IndexRow> Amounts(string name, Base value)
+    private static IEnumerable<IndexRow> Amounts(string key, Base value) => value switch
     {
-        var (number, system, code, unit) = value switch
-        {
-            Quantity quantity => (quantity.Value, quantity.System, quantity.Code, quantity.Unit),
-            Money money => (money.Value, "urn:iso:std:iso:4217", money.Currency?.ToString(), null),
-            FhirDecimal @decimal => (@decimal.Value, null, null, null),
-            Integer integer => ((decimal?)integer.Value, null, null, null),
-            _ => default((decimal?, string?, string?, string?)),
-        };
-        if (number is not { } n)
-        {
-            return [];
-        }
+        Quantity q when Number(q.ValueElement) is { } number => [Amount(key, number, q.Comparator, q.System, q.Code, q.Unit)],
+        Money m when Number(m.ValueElement) is { } number => [Amount(key, number, null, "urn:iso:std:iso:4217", m.Currency?.ToString(), null)],
+        PrimitiveType p when Number(p) is { } number => [Amount(key, number, null, null, null, null)],
+        _ => [],
+    };
 
-        var span = NumberSpan.Of(n);
-        return [new AmountRow(name, span.Low, span.High, span.Value, system ?? "", code ?? "", unit ?? "")];
+    // A decimal beyond the range of .NET's stands in the element as text.
+    private static double? Number(PrimitiveType? element) => element?.JsonValue switch
+    {
+        decimal exact => (double)exact,
+        int whole => whole,
+        long whole => whole,
+        string text when double.TryParse(text, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number) => number,
+        _ => null,
+    };
+
+    // A value with a comparator is a bound, never the value itself: "> 180 s" is found by gt150 and by gt200, but not by 180.
+    private static IndexRow Amount(string key, double value, Quantity.QuantityComparator? comparator, string? system, string? code, string? unit)
+    {
+        var (low, high) = comparator switch
+        {
+            Quantity.QuantityComparator.LessThan => (double.NegativeInfinity, double.BitDecrement(value)),
+            Quantity.QuantityComparator.LessOrEqual => (double.NegativeInfinity, value),
+            Quantity.QuantityComparator.GreaterOrEqual => (value, double.PositiveInfinity),
+            Quantity.QuantityComparator.GreaterThan => (double.BitIncrement(value), double.PositiveInfinity),
+            _ => (value, value),
+        };
+        return IndexRow.Amount(key, low, high, value, system, code, unit);
     }
 }

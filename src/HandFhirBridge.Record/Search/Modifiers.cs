@@ -3,7 +3,7 @@ using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Record.Search;
 
-/// <summary>Which modifiers each type of parameter takes here; any other is refused, because ignoring one changes the answer.</summary>
+/// <summary>Which modifiers each type of parameter takes here; any other is refused, because to ignore one changes the answer.</summary>
 internal static class Modifiers
 {
     public static IReadOnlyList<string> Of(SearchParamType type) => type switch
@@ -11,6 +11,7 @@ internal static class Modifiers
         SearchParamType.String => ["missing", "exact", "contains"],
         SearchParamType.Token => ["missing", "not"],
         SearchParamType.Reference => ["missing", "identifier"],
+        SearchParamType.Uri => ["missing", "below"],
         _ => ["missing"],
     };
 

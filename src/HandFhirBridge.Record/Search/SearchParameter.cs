@@ -1,35 +1,39 @@
-using Hl7.Fhir.FhirPath;
 using Hl7.Fhir.Model;
 using Hl7.FhirPath;
 
 namespace HandFhirBridge.Record.Search;
 
-/// <summary>A search parameter of the specification, compiled for one resource type.</summary>
-/// <param name="Name">Name as used in a query.</param>
-/// <param name="Type">Type of the parameter.</param>
-/// <param name="Expression">FHIRPath of the specification.</param>
-/// <param name="Targets">Types a reference may have; empty for other parameters.</param>
-internal sealed record SearchParameter(string Name, SearchParamType Type, string Expression, IReadOnlyList<string> Targets)
+/// <summary>A search parameter of the specification as it applies to one resource type.</summary>
+internal sealed class SearchParameter
 {
-    private static readonly FhirPathCompiler Compiler = new();
-    private readonly Lazy<CompiledExpression> compiled = new(() => Compiler.Compile(Expression));
+    private readonly Lazy<IReadOnlyList<PathAlternative>> alternatives;
 
-    // A reference is resolved by its type alone: the specification asks no more than "resolve() is Patient".
-    private static readonly FhirEvaluationContext Context = new()
+    /// <param name="resourceType">Type that is searched.</param>
+    /// <param name="name">Name as used in a query.</param>
+    /// <param name="type">Type of the parameter.</param>
+    /// <param name="expression">FHIRPath of the specification; a union names other types too.</param>
+    /// <param name="targets">Types a reference may have; empty for other parameters.</param>
+    public SearchParameter(string resourceType, string name, SearchParamType type, string expression, IReadOnlyList<string> targets)
     {
-        ElementResolver = reference => TypeOf(reference) is { } type && ModelInfo.GetTypeForFhirType(type) is { } poco
-            ? ((Resource)Activator.CreateInstance(poco)!).ToPocoNode()
-            : null,
-    };
+        (Name, Type, Expression, Targets) = (name, type, expression, targets);
+        Key = $"{resourceType}.{name}";
+        alternatives = new(() => PathAlternative.Of(expression, resourceType));
+    }
 
-    static SearchParameter() => FhirPathCompiler.DefaultSymbolTable.AddFhirExtensions();
+    public string Name { get; }
+
+    public SearchParamType Type { get; }
+
+    public string Expression { get; }
+
+    public IReadOnlyList<string> Targets { get; }
+
+    /// <summary>Names the parameter in the index.</summary>
+    public string Key { get; }
 
     /// <summary>The elements the parameter is about, in one resource.</summary>
-    public IEnumerable<Base> Values(Resource resource) => compiled.Value(resource.ToPocoNode(), Context).Select(n => n.Poco);
-
-    private static string? TypeOf(string reference)
-    {
-        var parts = reference.Split('/');
-        return parts.Length >= 2 && ModelInfo.IsKnownResource(parts[^2]) ? parts[^2] : null;
-    }
+    /// <param name="node">The resource.</param>
+    /// <param name="elements">Names of the elements that the resource has.</param>
+    public IEnumerable<Base> Values(PocoNode node, IReadOnlySet<string> elements) =>
+        alternatives.Value.Where(a => a.Concerns(elements)).SelectMany(a => a.Values(node));
 }

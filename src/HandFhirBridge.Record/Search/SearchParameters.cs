@@ -12,14 +12,15 @@ internal static class SearchParameters
     private static readonly ILookup<string, SearchParamDefinition> Definitions =
         ModelInfo.SearchParameters.ToLookup(p => p.Resource ?? "");
 
-    // The specification gives these to every resource; the SDK's list leaves their expressions out.
-    private static readonly SearchParameter[] Common =
+    // The specification gives these to every resource (R4 search.html#all); the SDK's list is of those of single types.
+    private static readonly (string Name, SearchParamType Type, string Expression)[] Common =
     [
-        new("_id", SearchParamType.Token, "Resource.id", []),
-        new("_lastUpdated", SearchParamType.Date, "Resource.meta.lastUpdated", []),
-        new("_tag", SearchParamType.Token, "Resource.meta.tag", []),
-        new("_security", SearchParamType.Token, "Resource.meta.security", []),
-        new("_profile", SearchParamType.Uri, "Resource.meta.profile", []),
+        ("_id", SearchParamType.Token, "Resource.id"),
+        ("_lastUpdated", SearchParamType.Date, "Resource.meta.lastUpdated"),
+        ("_tag", SearchParamType.Token, "Resource.meta.tag"),
+        ("_security", SearchParamType.Token, "Resource.meta.security"),
+        ("_profile", SearchParamType.Uri, "Resource.meta.profile"),
+        ("_source", SearchParamType.Uri, "Resource.meta.source"),
     ];
 
     /// <summary>Types of parameter that can be searched here.</summary>
@@ -33,15 +34,8 @@ internal static class SearchParameters
     public static FrozenDictionary<string, SearchParameter> Of(string type) => ByType.GetOrAdd(type, static type =>
         Definitions[type]
             .Where(p => p.Code is not null && !string.IsNullOrEmpty(p.Expression) && Supported.Contains(p.Type) && !p.Code.StartsWith('_'))
-            .Select(p => new SearchParameter(p.Code!, p.Type, Own(p.Expression!, type), [.. (p.Target ?? []).Select(t => t.ToString()!)]))
-            .Concat(Common)
+            .Select(p => new SearchParameter(type, p.Code!, p.Type, p.Expression!, [.. (p.Target ?? []).Select(t => t.ToString()!)]))
+            .Concat(Common.Select(p => new SearchParameter(type, p.Name, p.Type, p.Expression, [])))
             .DistinctBy(p => p.Name)
             .ToFrozenDictionary(p => p.Name, StringComparer.Ordinal));
-
-    // A parameter shared by many types has one alternative a type; the others give nothing and cost time.
-    private static string Own(string expression, string type)
-    {
-        var own = expression.Split(" | ").Where(e => e.TrimStart('(', ' ').StartsWith(type + ".", StringComparison.Ordinal)).ToList();
-        return own.Count > 0 ? string.Join(" | ", own) : expression;
-    }
 }

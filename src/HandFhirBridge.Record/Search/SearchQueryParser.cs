@@ -6,17 +6,17 @@ namespace HandFhirBridge.Record.Search;
 
 /// <summary>Understands a query string, or refuses it by name (R4 search.html).</summary>
 /// <param name="type">Resource type searched.</param>
-/// <param name="lenient">True leaves out what is not known (<c>Prefer: handling=lenient</c>), and the self link shows it.</param>
-internal sealed class SearchQueryParser(string type, bool lenient)
+/// <param name="lenient">True leaves out parameters that are not known (<c>Prefer: handling=lenient</c>); the self link shows it.</param>
+/// <param name="options">Page sizes.</param>
+internal sealed class SearchQueryParser(string type, bool lenient, RecordOptions options)
 {
-    private const int DefaultCount = 50;
-    private const int MaxCount = 1000;
     private readonly List<Criterion> criteria = [];
     private readonly List<(SearchParameter, bool)> sort = [];
     private readonly List<Inclusion> includes = [];
     private readonly List<KeyValuePair<string, string>> used = [];
-    private int count = DefaultCount;
-    private int offset;
+    private int count = options.DefaultPageSize;
+    private string? after;
+    private bool withTotal = true;
 
     public SearchQuery Parse(IEnumerable<KeyValuePair<string, string>> query)
     {
@@ -24,33 +24,39 @@ internal sealed class SearchQueryParser(string type, bool lenient)
         {
             if (!Take(name, value) && !lenient)
             {
-                throw RecordRefusal.BadRequest($"The search parameter \"{name}\" is not known for {type}. The CapabilityStatement at /metadata lists what is.");
+                throw RecordRefusal.BadRequest(
+                    $"The search parameter \"{name}\" is not known for {type}. The CapabilityStatement at /metadata lists what is; Prefer: handling=lenient leaves it out.");
             }
         }
 
-        return new(type, criteria, sort, includes, count, offset, used);
+        return new(type, criteria, sort, includes, count, after is null ? null : PageMark.Parse(after, sort.Count), withTotal, used);
     }
 
     private bool Take(string name, string value)
     {
-        var bare = name.Split(':')[0];
-        switch (bare)
+        switch (name.Split(':')[0])
         {
             case "_format" or "_pretty":
                 return true;
             case "_count":
-                count = Math.Min(Number(name, value), MaxCount);
-                return true;
-            case "_offset":
-                offset = Number(name, value);
+                count = Math.Min(Number(name, value), options.MaxPageSize);
+                break;
+            case "_after":
+                after = value;
                 return true;
             case "_sort":
                 sort.AddRange(value.Split(',').Select(SortKey));
                 break;
             case "_include" or "_revinclude":
-                includes.Add(Inclusion(name, value, bare == "_revinclude"));
+                includes.AddRange(Inclusions(name, value));
                 break;
-            case "_total" when value is "accurate" or "none" or "estimate":
+            case "_total":
+                withTotal = value switch
+                {
+                    "none" => false,
+                    "accurate" or "estimate" => true,
+                    _ => throw RecordRefusal.BadRequest($"_total is \"{value}\"; it takes none, estimate or accurate."),
+                };
                 break;
             default:
                 if (Criterion(type, name, value) is not { } criterion)
@@ -73,19 +79,28 @@ internal sealed class SearchQueryParser(string type, bool lenient)
 
     private (SearchParameter, bool) SortKey(string key)
     {
-        var name = key.TrimStart('-');
+        var name = key.StartsWith('-') ? key[1..] : key;
         return SearchParameters.Of(type).TryGetValue(name, out var parameter)
             ? (parameter, key.StartsWith('-'))
             : throw RecordRefusal.BadRequest($"_sort names \"{name}\", which is not a search parameter of {type}.");
     }
 
-    private static Inclusion Inclusion(string name, string value, bool reverse)
+    private static List<Inclusion> Inclusions(string name, string value)
     {
+        var (reverse, modifier) = (name.StartsWith("_revinclude", StringComparison.Ordinal), name.Split(':') is [_, var m] ? m : null);
         var parts = value.Split(':');
-        return parts.Length is 2 or 3 && ModelInfo.IsKnownResource(parts[0])
-            && SearchParameters.Of(parts[0]).TryGetValue(parts[1], out var parameter) && parameter.Type == SearchParamType.Reference
-            ? new(parts[0], parameter, parts.Length == 3 ? parts[2] : null, reverse, name.EndsWith(":iterate", StringComparison.Ordinal))
-            : throw RecordRefusal.BadRequest($"{name} is \"{value}\". Write Type:parameter, where the parameter is a reference of that type.");
+        if (modifier is not (null or "iterate") || parts.Length is not (2 or 3) || !ModelInfo.IsKnownResource(parts[0]))
+        {
+            throw Unusable();
+        }
+
+        var target = parts.Length == 3 ? parts[2] : null;
+        var parameters = SearchParameters.Of(parts[0]).Values.Where(p => p.Type == SearchParamType.Reference && (parts[1] == "*" || parts[1] == p.Name));
+        var inclusions = parameters.Select(p => new Inclusion(parts[0], p, target, reverse, modifier is not null)).ToList();
+        return inclusions.Count > 0 && (target is null || ModelInfo.IsKnownResource(target)) ? inclusions : throw Unusable();
+
+        RecordRefusal Unusable() => RecordRefusal.BadRequest(
+            $"{name} is \"{value}\". Write Type:parameter or Type:parameter:TargetType, where the parameter is a reference of that type.");
     }
 
     private static Criterion? Criterion(string type, string name, string value)
@@ -97,17 +112,23 @@ internal sealed class SearchQueryParser(string type, bool lenient)
             return null;
         }
 
+        // An empty value would match all or nothing; neither is what anyone meant.
+        if (string.IsNullOrWhiteSpace(value))
+        {
+            throw RecordRefusal.BadRequest($"The search parameter \"{name}\" has no value. Leave it out or give it one.");
+        }
+
         if (chained is null)
         {
             Modifiers.Demand(parameter, modifier, name);
-            return new(parameter, modifier, null, null, Escaping.Split(value, ','));
+            return new(parameter, modifier, [], Escaping.Split(value, ','));
         }
 
-        var target = modifier ?? (parameter.Targets.Count == 1 || parameter.Targets.Contains("Patient") ? Target(parameter) : null);
-        return parameter.Type == SearchParamType.Reference && target is not null && Criterion(target, chained, value) is { } chain
-            ? new(parameter, null, chain, target, [])
-            : throw RecordRefusal.BadRequest($"\"{name}\" cannot be followed. Name the type of the target, for example subject:Patient.identifier.");
+        IEnumerable<string> targets = modifier is null ? parameter.Targets : parameter.Targets.Where(t => t == modifier);
+        var chains = targets.Select(t => (Type: t, Criterion: Criterion(t, chained, value))).Where(t => t.Criterion is not null)
+            .Select(t => (t.Type, t.Criterion!)).ToList();
+        return chains.Count > 0
+            ? new(parameter, null, chains, [])
+            : throw RecordRefusal.BadRequest($"\"{name}\" cannot be followed: no resource that {type}.{bare} points at has the parameter \"{chained}\".");
     }
-
-    private static string Target(SearchParameter parameter) => parameter.Targets.Contains("Patient") ? "Patient" : parameter.Targets[0];
 }

@@ -1,24 +1,27 @@
 using Dapper;
 using HandFhirBridge.Record.Storage;
-using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Record.Search;
 
 /// <summary>Answers searches.</summary>
 /// <param name="session">Where it reads.</param>
-internal sealed class Searcher(RecordSession session)
+/// <param name="baseUrl">This server's base.</param>
+internal sealed class Searcher(RecordSession session, string baseUrl)
 {
-    private const int MaxIterations = 8;
     private const string Columns = "r.type, r.id, r.version, r.updated, r.deleted, r.json";
 
     /// <summary>One page of matches, their total, and what they include.</summary>
     public SearchPage Find(SearchQuery query)
     {
         var (where, parameters) = Where(query);
-        var total = session.Connection.ExecuteScalar<int>($"SELECT COUNT(*) FROM resource r WHERE {where}", parameters, session.Transaction);
-        var matches = session.Rows(
-            $"SELECT {Columns} FROM resource r WHERE {where} ORDER BY {Order(query, parameters)} LIMIT {query.Count} OFFSET {query.Offset}", parameters).ToList();
-        return new(total, matches, Included(query, matches));
+        int? total = query.WithTotal ? session.Scalar<int>($"SELECT COUNT(*) FROM resource r WHERE {where}", parameters) : null;
+        if (query.Count == 0)
+        {
+            return new(total, [], [], null);
+        }
+
+        var (matches, next) = Page(query, where, parameters);
+        return new(total, matches, new Includes(session).Of(query.Includes, matches), next);
     }
 
     /// <summary>The matches of a conditional interaction: at most two, since more make no difference.</summary>
@@ -28,73 +31,35 @@ internal sealed class Searcher(RecordSession session)
         return [.. session.Rows($"SELECT {Columns} FROM resource r WHERE {where} LIMIT 2", parameters)];
     }
 
-    private static (string Where, DynamicParameters Parameters) Where(SearchQuery query)
+    private (string Where, DynamicParameters Parameters) Where(SearchQuery query)
     {
         var parameters = new DynamicParameters();
         parameters.Add("type", query.Type);
-        var conditions = new Conditions(parameters);
-        var where = query.Criteria.Select(c => conditions.Of(c, "r")).Prepend("r.type = @type AND r.deleted = 0");
-        return (string.Join(" AND ", where), parameters);
+        var criteria = new Conditions(parameters, baseUrl).All(query.Criteria, "r");
+        return ($"r.type = @type AND r.deleted = 0{(criteria.Length > 0 ? " AND " : "")}{criteria}", parameters);
     }
 
-    private static string Order(SearchQuery query, DynamicParameters parameters)
+    private (List<StoredResource> Matches, PageMark? Next) Page(SearchQuery query, string where, DynamicParameters parameters)
     {
-        var keys = query.Sort.Select((key, i) =>
+        var sorting = new Sorting(query, parameters);
+        var behind = query.After is { } after ? $" AND {sorting.Behind(after)}" : "";
+        parameters.Add("limit", query.Count + 1);
+        // One more than the page holds tells whether another page follows.
+        using var reader = session.Reader(
+            $"SELECT {Columns}, r.rid{sorting.Columns} FROM resource r WHERE {where}{behind} ORDER BY {sorting.OrderBy} LIMIT @limit", parameters);
+        var matches = new List<StoredResource>();
+        PageMark? mark = null;
+        while (reader.Read())
         {
-            parameters.Add($"sort{i}", key.Parameter.Name);
-            var (table, column) = key.Parameter.Type switch
+            if (matches.Count == query.Count)
             {
-                SearchParamType.Date => ("span", key.Descending ? "high" : "low"),
-                SearchParamType.String => ("text", "plain"),
-                SearchParamType.Number or SearchParamType.Quantity => ("amount", "value"),
-                SearchParamType.Reference => ("reference", "target"),
-                _ => ("token", "code"),
-            };
-            var pick = key.Descending ? "MAX" : "MIN";
-            return $"(SELECT {pick}({column}) FROM {table} WHERE rid = r.rid AND param = @sort{i}) {(key.Descending ? "DESC" : "ASC")} NULLS LAST";
-        });
-        // The internal number makes paging stable.
-        return string.Join(", ", keys.Append("r.rid"));
-    }
+                return (matches, mark);
+            }
 
-    private List<StoredResource> Included(SearchQuery query, List<StoredResource> matches)
-    {
-        var seen = matches.Select(m => m.Reference).ToHashSet();
-        var included = new List<StoredResource>();
-        var sources = matches;
-        for (var round = 0; round < MaxIterations && sources.Count > 0; round++)
-        {
-            var found = query.Includes
-                .Where(i => round == 0 || i.Iterate)
-                .SelectMany(i => i.Reverse ? Reverse(i, sources) : Forward(i, sources))
-                .Where(r => seen.Add(r.Reference))
-                .ToList();
-            included.AddRange(found);
-            sources = found;
+            matches.Add(new(reader.GetString(0), reader.GetString(1), reader.GetInt64(2), reader.GetString(3), false, reader.GetString(5)));
+            mark = new([.. Enumerable.Range(7, query.Sort.Count).Select(reader.GetValue)], reader.GetInt64(6));
         }
 
-        return included;
+        return (matches, null);
     }
-
-    private IEnumerable<StoredResource> Forward(Inclusion inclusion, List<StoredResource> sources) => session.Rows(
-        $"""
-        SELECT DISTINCT {Columns} FROM resource s
-          JOIN reference f ON f.rid = s.rid AND f.param = @param
-          JOIN resource r ON r.type = substr(f.target, 1, instr(f.target, '/') - 1) AND r.id = substr(f.target, instr(f.target, '/') + 1)
-          WHERE s.type = @source AND s.id IN @ids AND r.deleted = 0 AND (@target IS NULL OR r.type = @target)
-        """,
-        new
-        {
-            param = inclusion.Parameter.Name,
-            source = inclusion.SourceType,
-            ids = sources.Where(s => s.Type == inclusion.SourceType).Select(s => s.Id),
-            target = inclusion.TargetType,
-        });
-
-    private IEnumerable<StoredResource> Reverse(Inclusion inclusion, List<StoredResource> targets) => session.Rows(
-        $"""
-        SELECT DISTINCT {Columns} FROM reference f JOIN resource r ON r.rid = f.rid
-          WHERE f.param = @param AND f.target IN @targets AND r.type = @source AND r.deleted = 0
-        """,
-        new { param = inclusion.Parameter.Name, targets = targets.Select(t => t.Reference), source = inclusion.SourceType });
 }

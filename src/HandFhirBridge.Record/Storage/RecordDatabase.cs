@@ -3,55 +3,66 @@ using Microsoft.Data.Sqlite;
 
 namespace HandFhirBridge.Record.Storage;
 
-/// <summary>The database file: its schema, and connections to it.</summary>
-internal sealed class RecordDatabase
+/// <summary>The database file: connections to it, and the turn of its one writer.</summary>
+internal sealed class RecordDatabase : IDisposable
 {
-    private const string Schema = """
-        CREATE TABLE IF NOT EXISTS resource (
-          rid INTEGER PRIMARY KEY, type TEXT NOT NULL, id TEXT NOT NULL, version INTEGER NOT NULL, updated TEXT NOT NULL,
-          deleted INTEGER NOT NULL, json TEXT, UNIQUE (type, id));
-        CREATE TABLE IF NOT EXISTS history (
-          type TEXT NOT NULL, id TEXT NOT NULL, version INTEGER NOT NULL, updated TEXT NOT NULL, deleted INTEGER NOT NULL,
-          json TEXT, PRIMARY KEY (type, id, version)) WITHOUT ROWID;
-        CREATE TABLE IF NOT EXISTS token (rid INTEGER NOT NULL, param TEXT NOT NULL, system TEXT NOT NULL, code TEXT NOT NULL);
-        CREATE INDEX IF NOT EXISTS token_code ON token (param, code, system, rid);
-        CREATE INDEX IF NOT EXISTS token_rid ON token (rid);
-        CREATE TABLE IF NOT EXISTS reference (
-          rid INTEGER NOT NULL, param TEXT NOT NULL, target TEXT NOT NULL, system TEXT NOT NULL, value TEXT NOT NULL);
-        CREATE INDEX IF NOT EXISTS reference_target ON reference (param, target, rid);
-        CREATE INDEX IF NOT EXISTS reference_identifier ON reference (param, value, system, rid);
-        CREATE INDEX IF NOT EXISTS reference_rid ON reference (rid);
-        CREATE TABLE IF NOT EXISTS span (rid INTEGER NOT NULL, param TEXT NOT NULL, low INTEGER NOT NULL, high INTEGER NOT NULL);
-        CREATE INDEX IF NOT EXISTS span_low ON span (param, low, high, rid);
-        CREATE INDEX IF NOT EXISTS span_rid ON span (rid);
-        CREATE TABLE IF NOT EXISTS text (rid INTEGER NOT NULL, param TEXT NOT NULL, plain TEXT NOT NULL, exact TEXT NOT NULL);
-        CREATE INDEX IF NOT EXISTS text_plain ON text (param, plain, rid);
-        CREATE INDEX IF NOT EXISTS text_rid ON text (rid);
-        CREATE TABLE IF NOT EXISTS amount (
-          rid INTEGER NOT NULL, param TEXT NOT NULL, low REAL NOT NULL, high REAL NOT NULL, value REAL NOT NULL,
-          system TEXT NOT NULL, code TEXT NOT NULL, unit TEXT NOT NULL);
-        CREATE INDEX IF NOT EXISTS amount_value ON amount (param, value, rid);
-        CREATE INDEX IF NOT EXISTS amount_rid ON amount (rid);
-        PRAGMA user_version = 1;
-        """;
-
+    private readonly SemaphoreSlim writer = new(1, 1);
+    private readonly TimeProvider clock;
     private readonly string connectionString;
+    private readonly string? temporary;
 
-    public RecordDatabase(string path)
+    public RecordDatabase(string? path, TimeProvider clock)
     {
-        connectionString = new SqliteConnectionStringBuilder { DataSource = path, DefaultTimeout = 30 }.ToString();
+        this.clock = clock;
+        temporary = path is null ? Directory.CreateTempSubdirectory("fhir-record-").FullName : null;
+        var file = Path.GetFullPath(path ?? Path.Combine(temporary!, "record.db"));
+        Directory.CreateDirectory(Path.GetDirectoryName(file)!);
+        connectionString = new SqliteConnectionStringBuilder { DataSource = file, DefaultTimeout = 30 }.ToString();
         using var connection = Open();
-        connection.Execute("PRAGMA journal_mode = WAL");
-        connection.Execute(Schema);
+        RecordSchema.Bring(connection);
     }
 
-    /// <summary>A connection that waits for the one writer rather than fail.</summary>
-    public SqliteConnection Open()
+    /// <summary>Reads one consistent state, whatever is written meanwhile.</summary>
+    public RecordSession Read() => new(Open(), clock, write: false, () => { });
+
+    /// <summary>
+    /// Opens the one write transaction; others of this process wait here, in order, and other processes at SQLite's own lock. What is not
+    /// committed is undone.
+    /// </summary>
+    public async Task<RecordSession> WriteAsync(CancellationToken cancellation)
+    {
+        await writer.WaitAsync(cancellation);
+        try
+        {
+            return new(Open(), clock, write: true, () => writer.Release());
+        }
+        catch
+        {
+            writer.Release();
+            throw;
+        }
+    }
+
+    public void Dispose()
+    {
+        writer.Dispose();
+        using (var connection = new SqliteConnection(connectionString))
+        {
+            SqliteConnection.ClearPool(connection);
+        }
+
+        if (temporary is not null)
+        {
+            Directory.Delete(temporary, recursive: true);
+        }
+    }
+
+    private SqliteConnection Open()
     {
         var connection = new SqliteConnection(connectionString);
         connection.Open();
         // FULL: what was answered for is on the disk.
-        connection.Execute("PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000;");
+        connection.Execute("PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -16000;");
         return connection;
     }
 }

@@ -1,113 +1,109 @@
 using System.Data;
 using System.Globalization;
 using Dapper;
+using HandFhirBridge.Record.Http;
 using HandFhirBridge.Record.Search;
 using Hl7.Fhir.Model;
-using Hl7.Fhir.Serialization;
 using Microsoft.Data.Sqlite;
 
 namespace HandFhirBridge.Record.Storage;
 
-/// <summary>One connection, and for writers one transaction, in which resources are read and written.</summary>
+/// <summary>One transaction in which resources are read and, by the one writer, written.</summary>
 internal sealed class RecordSession : IDisposable
 {
     private const string Columns = "type, id, version, updated, deleted, json";
     private readonly SqliteConnection connection;
-    private readonly SqliteTransaction? transaction;
+    private readonly SqliteTransaction transaction;
+    private readonly IndexWriter index;
     private readonly TimeProvider clock;
+    private readonly Action end;
 
-    public RecordSession(RecordDatabase database, TimeProvider clock, bool write)
+    public RecordSession(SqliteConnection connection, TimeProvider clock, bool write, Action end)
     {
-        connection = database.Open();
-        // Microsoft.Data.Sqlite begins IMMEDIATE unless told to defer: the write lock is taken before anything is read.
-        transaction = write ? connection.BeginTransaction(IsolationLevel.Serializable, deferred: false) : null;
-        this.clock = clock;
+        (this.connection, this.clock, this.end) = (connection, clock, end);
+        try
+        {
+            // Not deferred is BEGIN IMMEDIATE: the write lock is taken before anything is read.
+            transaction = connection.BeginTransaction(deferred: !write);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+
+        index = new(connection, transaction);
     }
 
-    public SqliteConnection Connection => connection;
+    public StoredResource? Read(string type, string id) => Rows($"SELECT {Columns} FROM resource WHERE type = @type AND id = @id", new { type, id })
+        .SingleOrDefault();
 
-    public SqliteTransaction? Transaction => transaction;
-
-    public StoredResource? Read(string type, string id) =>
-        Rows($"SELECT {Columns} FROM resource WHERE type = @type AND id = @id", new { type, id }).SingleOrDefault();
-
-    public StoredResource? ReadVersion(string type, string id, long version) =>
-        Rows($"SELECT {Columns} FROM history WHERE type = @type AND id = @id AND version = @version", new { type, id, version }).SingleOrDefault();
-
-    public IReadOnlyList<StoredResource> History(string type, string id) =>
-        [.. Rows($"SELECT {Columns} FROM history WHERE type = @type AND id = @id ORDER BY version DESC", new { type, id })];
+    /// <summary>The versions of a resource, latest first; one of them where <paramref name="version"/> is given.</summary>
+    public IReadOnlyList<StoredResource> Versions(string type, string id, long? version = null) =>
+    [
+        .. Rows(
+            $"""
+            SELECT {Columns} FROM resource WHERE type = @type AND id = @id AND (@version IS NULL OR version = @version)
+            UNION ALL SELECT {Columns} FROM history WHERE type = @type AND id = @id AND (@version IS NULL OR version = @version)
+            ORDER BY version DESC
+            """,
+            new { type, id, version }),
+    ];
 
     public IEnumerable<StoredResource> Rows(string sql, object parameters) => connection
         .Query<(string Type, string Id, long Version, string Updated, long Deleted, string? Json)>(sql, parameters, transaction)
         .Select(r => new StoredResource(r.Type, r.Id, r.Version, r.Updated, r.Deleted != 0, r.Json));
 
-    /// <summary>Stores a new version of <paramref name="resource"/> under its id.</summary>
-    public StoredResource Write(Resource resource)
+    public T? Scalar<T>(string sql, object parameters) => connection.ExecuteScalar<T>(sql, parameters, transaction);
+
+    public IDataReader Reader(string sql, object parameters) => connection.ExecuteReader(sql, parameters, transaction);
+
+    /// <summary>Stores a new version under the resource's id; version and instant are this server's.</summary>
+    public StoredResource Write(ReceivedResource received)
     {
-        var id = resource.Id ?? throw new ArgumentException("A resource is stored under an id.", nameof(resource));
-        var version = (Read(resource.TypeName, id)?.Version ?? 0) + 1;
-        var updated = Now();
+        var resource = received.Resource;
+        var id = resource.Id ?? throw new ArgumentException("A resource is stored under an id.", nameof(received));
+        var current = Read(resource.TypeName, id);
+        var (version, now) = ((current?.Version ?? 0) + 1, Now());
         resource.Meta ??= new Meta();
         resource.Meta.VersionId = version.ToString(CultureInfo.InvariantCulture);
-        resource.Meta.LastUpdatedElement = new Instant(updated);
-        var json = FhirJsonSerializer.Default.SerializeToString(resource);
-        var stored = new StoredResource(resource.TypeName, id, version, Text(updated), false, json);
-        var rid = Store(stored);
-        foreach (var row in IndexValues.Of(resource))
-        {
-            connection.Execute(row.Sql, row.With(rid), transaction);
-        }
-
+        resource.Meta.LastUpdatedElement = new Instant(now);
+        var stored = new StoredResource(resource.TypeName, id, version, Text(now), false, received.Text());
+        index.Replace(Store(stored), IndexValues.Of(resource), stood: current is not null);
         return stored;
     }
 
-    /// <summary>Marks a resource as deleted; its history stays.</summary>
+    /// <summary>Marks a resource as deleted; what it was stays in its history.</summary>
     public StoredResource Delete(StoredResource current)
     {
-        var stored = current with
-        {
-            Version = current.Version + 1,
-            Deleted = true,
-            Json = null,
-            Updated = Text(Now()),
-        };
-        Store(stored);
+        var stored = current with { Version = current.Version + 1, Updated = Text(Now()), Deleted = true, Json = null };
+        index.Replace(Store(stored), [], stood: true);
         return stored;
     }
 
-    public void Commit() => transaction?.Commit();
+    /// <summary>Makes what was written last; only then may it be answered for.</summary>
+    public void Commit() => transaction.Commit();
 
     public void Dispose()
     {
-        transaction?.Dispose();
+        index.Dispose();
+        transaction.Dispose();
         connection.Dispose();
+        end();
     }
 
-    // Milliseconds: finer instants would not survive other implementations.
+    // Milliseconds: finer instants do not survive every client.
     private DateTimeOffset Now() => new(clock.GetUtcNow().Ticks / TimeSpan.TicksPerMillisecond * TimeSpan.TicksPerMillisecond, TimeSpan.Zero);
 
     private static string Text(DateTimeOffset moment) => moment.ToString("yyyy-MM-ddTHH:mm:ss.fffK", CultureInfo.InvariantCulture);
 
-    private long Store(StoredResource stored)
-    {
-        var rid = connection.ExecuteScalar<long>(
-            """
-            INSERT INTO resource (type, id, version, updated, deleted, json) VALUES (@Type, @Id, @Version, @Updated, @Deleted, @Json)
-            ON CONFLICT (type, id) DO UPDATE SET version = @Version, updated = @Updated, deleted = @Deleted, json = @Json RETURNING rid
-            """,
-            stored,
-            transaction);
-        connection.Execute(
-            "INSERT INTO history (type, id, version, updated, deleted, json) VALUES (@Type, @Id, @Version, @Updated, @Deleted, @Json)",
-            stored,
-            transaction);
-        connection.Execute(
-            """
-            DELETE FROM token WHERE rid = @rid; DELETE FROM reference WHERE rid = @rid; DELETE FROM span WHERE rid = @rid;
-            DELETE FROM text WHERE rid = @rid; DELETE FROM amount WHERE rid = @rid;
-            """,
-            new { rid },
-            transaction);
-        return rid;
-    }
+    private long Store(StoredResource stored) => connection.ExecuteScalar<long>(
+        """
+        INSERT INTO history (type, id, version, updated, deleted, json)
+          SELECT type, id, version, updated, deleted, json FROM resource WHERE type = @Type AND id = @Id;
+        INSERT INTO resource (type, id, version, updated, deleted, json) VALUES (@Type, @Id, @Version, @Updated, @Deleted, @Json)
+          ON CONFLICT (type, id) DO UPDATE SET version = @Version, updated = @Updated, deleted = @Deleted, json = @Json RETURNING rid;
+        """,
+        stored,
+        transaction);
 }

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace HandFhirBridge.Record.Storage;
 
 /// <summary>One version of a resource as it lies in the database.</summary>
@@ -9,7 +11,11 @@ namespace HandFhirBridge.Record.Storage;
 /// <param name="Json">The resource; null where deleted.</param>
 internal sealed record StoredResource(string Type, string Id, long Version, string Updated, bool Deleted, string? Json)
 {
-    public string ETag => $"W/\"{Version}\"";
+    public string ETag => string.Create(CultureInfo.InvariantCulture, $"W/\"{Version}\"");
 
     public string Reference => $"{Type}/{Id}";
+
+    public string VersionUrl => string.Create(CultureInfo.InvariantCulture, $"{Reference}/_history/{Version}");
+
+    public DateTimeOffset LastModified => DateTimeOffset.Parse(Updated, CultureInfo.InvariantCulture);
 }
