@@ -65,8 +65,9 @@ internal static class FhirBody
         catch (JsonException broken)
         {
             // The message of the exception may quote the body.
-            throw RecordRefusal.BadRequest(
-                $"The body is not JSON, or names a property twice: line {broken.LineNumber + 1}, byte {broken.BytePositionInLine + 1}.");
+            throw RecordRefusal.BadRequest(broken.LineNumber is { } line
+                ? $"The body is not JSON: line {line + 1}, byte {broken.BytePositionInLine + 1}."
+                : "The body has an object that names a property twice. Leave one of them out.");
         }
     }
 
