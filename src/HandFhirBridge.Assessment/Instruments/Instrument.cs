@@ -11,7 +11,7 @@ namespace HandFhirBridge.Assessment.Instruments;
 /// <param name="Better">Direction of better; for times, lower.</param>
 /// <param name="MaxDecimals">Most decimals a stopwatch gives; more are refused.</param>
 /// <param name="MaxSeconds">Times above are absurd and refused.</param>
-/// <param name="SuggestedCapSeconds">Cap offered as default; the session records the one in force.</param>
+/// <param name="SuggestedCapSeconds">Cap offered as default, seconds; for the seven-task test 120, which stands in one summary only. The session records the one in force.</param>
 /// <param name="HandOrder">Which hand goes first within each task.</param>
 /// <param name="Tasks">In standard order.</param>
 /// <param name="Totals">Sums that exist.</param>

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using HandFhirBridge.Assessment.Sessions;
 
 namespace HandFhirBridge.Assessment.Instruments;
 
@@ -10,47 +9,18 @@ public sealed class InstrumentLibrary
     /// <exception cref="InvalidOperationException">A definition contradicts itself.</exception>
     public InstrumentLibrary(ImmutableArray<Instrument> all)
     {
-        foreach (var fault in all.SelectMany(Faults))
-        {
-            throw new InvalidOperationException(fault);
-        }
-
-        All = all;
+        var faults = all.SelectMany(InstrumentFaults.Find)
+            .Concat(all.GroupBy(i => (i.Id, i.Version)).Where(g => g.Count() > 1).Select(g => $"{g.Key.Id} {g.Key.Version} is defined twice."))
+            .ToList();
+        All = faults.Count == 0 ? all : throw new InvalidOperationException(string.Join(' ', faults));
     }
 
     /// <summary>The definitions that come with the product.</summary>
-    public static InstrumentLibrary Embedded { get; } = new(EmbeddedData.ReadAll<Instrument>("Instruments"));
+    public static InstrumentLibrary Embedded { get; } = new(EmbeddedData.ReadAll("Instruments", EmbeddedDataContext.Default.Instrument));
 
     /// <summary>Every definition.</summary>
     public ImmutableArray<Instrument> All { get; }
 
     /// <summary>The definition with this id and version, or null.</summary>
     public Instrument? Find(string id, string version) => All.FirstOrDefault(i => i.Id == id && i.Version == version);
-
-    private static IEnumerable<string> Faults(Instrument instrument)
-    {
-        var tasks = instrument.Tasks.Select(t => t.Id).ToHashSet();
-        if (tasks.Count != instrument.Tasks.Length)
-        {
-            yield return $"{instrument.Id}: two tasks share an id.";
-        }
-
-        if (!instrument.Tasks.Select(t => t.Order).SequenceEqual(Enumerable.Range(1, instrument.Tasks.Length)))
-        {
-            yield return $"{instrument.Id}: tasks are not numbered from 1 in their order.";
-        }
-
-        if (!instrument.HandOrder.Order().SequenceEqual([HandRole.NonDominant, HandRole.Dominant]))
-        {
-            yield return $"{instrument.Id}: the hand order does not name each role once.";
-        }
-
-        foreach (var task in instrument.Totals.SelectMany(t => t.Tasks).Concat(instrument.Precautions.SelectMany(p => p.MayRuleOut)))
-        {
-            if (!tasks.Contains(task))
-            {
-                yield return $"{instrument.Id}: {task} is not one of its tasks.";
-            }
-        }
-    }
 }

@@ -1,55 +1,90 @@
 using System.Globalization;
 using HandFhirBridge.Assessment.Instruments;
 using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Assessment.Sessions;
 
 namespace HandFhirBridge.Assessment.Norms;
 
-/// <summary>Whether the arithmetic of a typed table is possible at all.</summary>
+/// <summary>Whether a typed table is complete, and its arithmetic possible at all.</summary>
 public static class NormEntryCheck
 {
     private const int OldestAge = 120;
 
-    /// <summary>Everything impossible in <paramref name="entry"/>, in the order of its rows.</summary>
-    public static IEnumerable<Problem> Find(NormEntry entry, Instrument instrument)
+    /// <summary>Everything impossible in <paramref name="entry"/>: its head, then its rows in their order, then their age bands.</summary>
+    /// <exception cref="ArgumentException">The entry is for another instrument.</exception>
+    public static IEnumerable<Problem> Find(NormEntry entry, Instrument instrument) => Find(entry, instrument, (_, _) => null);
+
+    /// <param name="entry">The typed table.</param>
+    /// <param name="instrument">The instrument it is for.</param>
+    /// <param name="place">Where a row (0-based; null for the whole) and column stand in a file.</param>
+    internal static IEnumerable<Problem> Find(NormEntry entry, Instrument instrument, Func<int?, string?, SourcePlace?> place)
     {
         ArgumentNullException.ThrowIfNull(entry);
         ArgumentNullException.ThrowIfNull(instrument);
-        return entry.Rows.IsEmpty
-            ? [NormProblems.EmptyTable.At("rows", $"The table {entry.SetId} has no row.")]
-            : entry.Rows.SelectMany((row, index) => Row(row, $"rows[{index}]", instrument)).Concat(Bands(entry));
+        if (entry.Instrument != instrument.Id)
+        {
+            throw new ArgumentException($"The entry is for {entry.Instrument}, not for {instrument.Id}.", nameof(instrument));
+        }
+
+        return
+        [
+            .. Head(entry).Select(problem => problem with { Place = place(null, null) }),
+            .. entry.Rows.SelectMany((row, index) => Row(row, instrument).Select(fault => fault.At(index, place(index, fault.Column)))),
+            .. Bands(entry, place),
+        ];
     }
 
-    private static IEnumerable<Problem> Row(NormRow row, string at, Instrument instrument)
+    private static IEnumerable<Problem> Head(NormEntry entry)
+    {
+        foreach (var (field, text) in new[] { ("setId", entry.SetId), ("title", entry.Title), ("source", entry.Source), ("enteredBy", entry.EnteredBy) })
+        {
+            if (string.IsNullOrWhiteSpace(text))
+            {
+                yield return NormProblems.IncompleteHead.At(field, $"{field} is empty.");
+            }
+        }
+
+        if (NormLibrary.Embedded.Sets.Any(set => set.Id == entry.SetId))
+        {
+            yield return NormProblems.SetIdTaken.At("setId", $"The id {entry.SetId} belongs to a norm set that comes with the product.", entry.SetId);
+        }
+
+        if (entry.Rows.IsEmpty)
+        {
+            yield return NormProblems.EmptyTable.At("rows", $"The table {entry.SetId} has no row.");
+        }
+    }
+
+    private static IEnumerable<NormRowFault> Row(NormRow row, Instrument instrument)
     {
         if (instrument.FindTask(row.Task) is null)
         {
-            yield return NormProblems.UnknownTask.At($"{at}.task", $"The task \"{row.Task}\" is not one of {instrument.Id}.", row.Task);
+            yield return new(NormProblems.UnknownTask, "task", $"The task \"{row.Task}\" is not one of {instrument.Id}.", row.Task);
         }
 
-        if (row.Mean <= 0 || row.Mean > instrument.MaxSeconds)
+        if (row.Sex is not (SexForNorm.Female or SexForNorm.Male))
         {
-            yield return NormProblems.ImpossibleMean.At($"{at}.mean", $"The mean of {row.Name} is {Text(row.Mean)} s.", Text(row.Mean));
-        }
-
-        if (row.StandardDeviation <= 0 || row.StandardDeviation > row.Mean)
-        {
-            yield return NormProblems.ImpossibleDeviation.At(
-                $"{at}.sd", $"The standard deviation of {row.Name} is {Text(row.StandardDeviation)} s beside a mean of {Text(row.Mean)} s.", Text(row.StandardDeviation));
+            yield return new(NormProblems.UnreadableField, "sex", $"The sex of {row.Name} is neither female nor male.", WireName.Of(row.Sex));
         }
 
         if (row.AgeMin < 0 || row.AgeMax < row.AgeMin || row.AgeMax > OldestAge)
         {
-            yield return NormProblems.ImpossibleBand.At($"{at}.age_min", $"The band of {row.Name} is none.", $"{row.AgeMin}-{row.AgeMax}");
+            yield return new(NormProblems.ImpossibleBand, "age_min", $"{row.AgeMin} to {row.AgeMax} years is no band of ages.", $"{row.AgeMin}-{row.AgeMax}");
+        }
+
+        foreach (var fault in NormRowArithmetic.Faults(row, instrument.MaxSeconds))
+        {
+            yield return fault;
         }
     }
 
-    private static IEnumerable<Problem> Bands(NormEntry entry) =>
-        from cells in entry.Rows.GroupBy(r => (r.Task, r.Role, r.Sex))
-        let sorted = cells.OrderBy(r => r.AgeMin).ToList()
+    private static IEnumerable<Problem> Bands(NormEntry entry, Func<int?, string?, SourcePlace?> place) =>
+        from cells in entry.Rows.Select((row, index) => (Row: row, Index: index)).GroupBy(r => (r.Row.Task, r.Row.Role, r.Row.Sex))
+        let sorted = cells.OrderBy(r => r.Row.AgeMin).ToList()
         from pair in sorted.Zip(sorted.Skip(1))
-        where pair.Second.AgeMin <= pair.First.AgeMax
+        where pair.Second.Row.AgeMin <= pair.First.Row.AgeMax
         select NormProblems.OverlappingBands.At(
-            "rows", $"{pair.First.Name} and {pair.Second.AgeMin} to {pair.Second.AgeMax} years overlap.", $"{pair.Second.AgeMin}");
-
-    private static string Text(decimal value) => value.ToString(CultureInfo.InvariantCulture);
+            $"rows[{pair.Second.Index}].age_min",
+            $"{pair.First.Row.Name} and {pair.Second.Row.AgeMin} to {pair.Second.Row.AgeMax} years overlap.",
+            pair.Second.Row.AgeMin.ToString(CultureInfo.InvariantCulture)) with { Place = place(pair.Second.Index, "age_min") };
 }

@@ -12,6 +12,7 @@ namespace HandFhirBridge.Assessment.Norms;
 public static class NormEntryComparison
 {
     /// <summary>The norm set, or everything that stands in the way.</summary>
+    /// <exception cref="ArgumentException">An entry is for another instrument.</exception>
     public static Outcome<NormSet> Compare(NormEntry first, NormEntry second, Instrument instrument)
     {
         ArgumentNullException.ThrowIfNull(first);
@@ -23,7 +24,8 @@ public static class NormEntryComparison
 
     private static IEnumerable<Problem> Heads(NormEntry first, NormEntry second)
     {
-        if (string.Equals(first.EnteredBy.Trim(), second.EnteredBy.Trim(), StringComparison.OrdinalIgnoreCase))
+        // Case, and white space within, do not make another person of somebody.
+        if (string.Equals(Person(first), Person(second), StringComparison.OrdinalIgnoreCase))
         {
             yield return NormProblems.SamePerson.At("enteredBy", $"Both entries were typed by {first.EnteredBy}.", first.EnteredBy);
         }
@@ -31,9 +33,11 @@ public static class NormEntryComparison
         if ((first.SetId, first.Instrument, first.Title, first.Source) != (second.SetId, second.Instrument, second.Title, second.Source))
         {
             yield return NormProblems.HeadsDiffer.At(
-                "", $"\"{first.Title}\" from \"{first.Source}\" is not \"{second.Title}\" from \"{second.Source}\".");
+                "", $"{first.SetId}, \"{first.Title}\" from \"{first.Source}\", is not {second.SetId}, \"{second.Title}\" from \"{second.Source}\".");
         }
     }
+
+    private static string Person(NormEntry entry) => string.Join(' ', entry.EnteredBy.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
     private static IEnumerable<Problem> Cells(NormEntry first, NormEntry second)
     {
@@ -43,7 +47,7 @@ public static class NormEntryComparison
         {
             // Numbers are compared as numbers: 3.50 and 3.5 are the same norm.
             var (a, b) = (one[name].FirstOrDefault(), two[name].FirstOrDefault());
-            if (a is null || b is null || (a.N, a.Mean, a.StandardDeviation) != (b.N, b.Mean, b.StandardDeviation))
+            if (a is null || b is null || a != b)
             {
                 yield return NormProblems.CellsDiffer.At(
                     name, $"{name}: {first.EnteredBy} typed {Text(a)}, {second.EnteredBy} typed {Text(b)}.");
@@ -53,11 +57,17 @@ public static class NormEntryComparison
 
     private static string Text(NormRow? row) => row is null
         ? "nothing"
-        : string.Create(CultureInfo.InvariantCulture, $"{row.Mean} (SD {row.StandardDeviation}{(row.N is { } n ? $", n {n}" : "")})");
+        : string.Create(CultureInfo.InvariantCulture, $"{row.Mean} (SD {row.StandardDeviation}{Sample(row)}{Range(row)})");
+
+    private static string Sample(NormRow row) => row.N is { } n ? string.Create(CultureInfo.InvariantCulture, $", n {n}") : "";
+
+    private static string Range(NormRow row) => (row.Minimum ?? row.Maximum) is null
+        ? ""
+        : string.Create(CultureInfo.InvariantCulture, $", range {row.Minimum} to {row.Maximum}");
 
     private static NormSet Set(NormEntry entry) => new(
         entry.SetId,
-        "1",
+        NormEntryVersion.Of(entry),
         entry.Instrument,
         entry.Title,
         [

@@ -10,13 +10,20 @@ namespace HandFhirBridge.Assessment.Norms;
 public sealed class NormLibrary(ImmutableArray<NormSet> sets)
 {
     /// <summary>The sets that come with the product.</summary>
-    public static NormLibrary Embedded { get; } = new(EmbeddedData.ReadAll<NormSet>("Norms"));
+    public static NormLibrary Embedded { get; } = new(EmbeddedData.ReadAll("Norms", EmbeddedDataContext.Default.NormSet));
 
     /// <summary>Every set.</summary>
     public ImmutableArray<NormSet> Sets { get; } = sets;
 
     /// <summary>This library with a site's own set added.</summary>
-    public NormLibrary With(NormSet set) => new(Sets.Add(set));
+    /// <exception cref="ArgumentException">A set with this id is there already: a score could not tell which of them it was made with.</exception>
+    public NormLibrary With(NormSet set)
+    {
+        ArgumentNullException.ThrowIfNull(set);
+        return Sets.Any(s => s.Id == set.Id)
+            ? throw new ArgumentException($"There is a norm set {set.Id} already.", nameof(set))
+            : new(Sets.Add(set));
+    }
 
     /// <summary>The cell that applies, or null if none does.</summary>
     /// <param name="instrument">Instrument id.</param>

@@ -34,16 +34,35 @@ public static class NormProblems
     public static ProblemKind HeadsDiffer { get; } = Kind("HFB2009", "The entries are not of the same table", "Enter the same instrument, title and source both times.");
 
     /// <summary>A field of a row cannot be read.</summary>
-    public static ProblemKind UnreadableField { get; } = Kind("HFB2010", "Unreadable field", "Correct the field; docs/norms.md describes the columns.");
+    public static ProblemKind UnreadableField { get; } = Kind("HFB2010", "Unreadable field", "Correct the field; docs/norms.md describes the columns. Numbers have a decimal point.");
 
     /// <summary>The file lacks a column.</summary>
     public static ProblemKind MissingColumn { get; } = Kind("HFB2011", "Missing column", "Add the column; docs/norms.md lists them.");
+
+    /// <summary>A row has too few or too many fields, a quotation mark out of place, or is not UTF-8.</summary>
+    public static ProblemKind UnreadableRow { get; } = Kind("HFB2012", "Unreadable row", "Give the row one field per column, and quote fields that contain the separator.");
+
+    /// <summary>The file has a column that no norm table has, or one twice.</summary>
+    public static ProblemKind UnknownColumn { get; } = Kind("HFB2013", "Column that does not belong", "Remove the column or correct its name; docs/norms.md lists them.");
+
+    /// <summary>Set id, title, citation or person is missing.</summary>
+    public static ProblemKind IncompleteHead { get; } = Kind("HFB2014", "The entry does not say what it is", "Give set id, title, source and the name of whoever typed it.");
+
+    /// <summary>The set id belongs to a set that comes with the product.</summary>
+    public static ProblemKind SetIdTaken { get; } = Kind("HFB2015", "Norm set id already taken", "Choose another id; scores name their norm set by it.");
+
+    /// <summary>A sample of fewer than two.</summary>
+    public static ProblemKind ImpossibleSampleSize { get; } = Kind("HFB2016", "Impossible sample size", "Type the number of persons as it is printed, or leave n empty.");
+
+    /// <summary>Mean and standard deviation cannot come from the printed range of times.</summary>
+    public static ProblemKind RangeDoesNotFit { get; } = Kind("HFB2017", "Mean and standard deviation do not fit the range", "Look the cell up in the source: mean, standard deviation or range is mistyped.");
 
     /// <summary>Every kind of this table.</summary>
     public static ImmutableArray<ProblemKind> All { get; } =
     [
         UnknownTask, ImpossibleMean, ImpossibleDeviation, ImpossibleBand, OverlappingBands, EmptyTable, SamePerson, CellsDiffer,
-        HeadsDiffer, UnreadableField, MissingColumn,
+        HeadsDiffer, UnreadableField, MissingColumn, UnreadableRow, UnknownColumn, IncompleteHead, SetIdTaken, ImpossibleSampleSize,
+        RangeDoesNotFit,
     ];
 
     private static ProblemKind Kind(string code, string title, string remedy) =>

@@ -14,7 +14,12 @@ namespace HandFhirBridge.Assessment.Norms;
 public sealed record NormRow(
     string Task, HandRole Role, SexForNorm Sex, int AgeMin, int AgeMax, int? N, decimal Mean, decimal StandardDeviation)
 {
+    /// <summary>Shortest time of the sample, seconds; null if the source prints no range. Checks the typing, is not scored.</summary>
+    public decimal? Minimum { get; init; }
+
+    /// <summary>Longest time of the sample, seconds; null if the source prints no range.</summary>
+    public decimal? Maximum { get; init; }
+
     /// <summary>The cell in words, to name it in a message.</summary>
-    public string Name =>
-        $"{Task}, {(Role == HandRole.Dominant ? "dominant" : "non-dominant")} hand, {(Sex == SexForNorm.Female ? "female" : "male")}, {AgeMin} to {AgeMax} years";
+    public string Name => $"{Task}, {WireName.Of(Role)} hand, {WireName.Of(Sex)}, {AgeMin} to {AgeMax} years";
 }

@@ -9,9 +9,9 @@ public enum NoJudgement
     /// <summary>The sex for the norm is unknown; both norms are shown.</summary>
     SexUnknown,
 
-    /// <summary>The patient's age is outside every usable norm.</summary>
+    /// <summary>No usable norm of the instrument, whatever its task, hand role or sex, covers the patient's age.</summary>
     AgeOutsideNorms,
 
-    /// <summary>No usable norm set has a cell for this task, hand role and sex.</summary>
+    /// <summary>No usable norm set has a cell for this task, hand role, sex and age, though one covers the age for something else.</summary>
     NoNorm,
 }

@@ -49,11 +49,30 @@ public sealed class InstrumentLibraryTests
         Instrument.Totals.Select(t => (t.Id, t.Tasks.Length, t.Tasks.Contains("writing")))
             .ShouldBe([("seven-task-total", 7, true), ("six-task-total", 6, false)]);
 
-    [Fact]
-    public void Constructor_ContradictoryDefinition_IsRefused()
-    {
-        var broken = Instrument with { Totals = [new TotalDefinition("t", "T", ["knitting"])] };
+    // Chair 18 in, table 30 in; counts of materials: two or more summaries of Arch Phys Med Rehabil 1969;50:311-319 agree.
+    [Theory]
+    [InlineData("writing", "writing-paper", 4)]
+    [InlineData("card-turning", "index-card", 5)]
+    [InlineData("small-common-objects", "paper-clip", 2)]
+    [InlineData("small-common-objects", "bottle-cap", 2)]
+    [InlineData("small-common-objects", "coin", 2)]
+    [InlineData("simulated-feeding", "kidney-bean", 5)]
+    [InlineData("stacking-checkers", "checker", 4)]
+    [InlineData("large-light-objects", "large-can-empty", 5)]
+    [InlineData("large-heavy-objects", "large-can-filled", 5)]
+    public void SevenTask_Materials_AreAsPublished(string task, string material, int count) =>
+        Instrument.FindTask(task)!.Materials.Single(m => m.Id == material).Count.ShouldBe(count);
 
-        Should.Throw<InvalidOperationException>(() => new InstrumentLibrary([broken])).Message.ShouldContain("knitting");
+    [Fact]
+    public void SevenTask_Furniture_IsAsPublished() =>
+        Instrument.Room.Where(m => m.Id.EndsWith("height", StringComparison.Ordinal)).Select(m => (m.Id, m.Inches))
+            .ShouldBe([("table-height", 30m), ("chair-height", 18m)]);
+
+    // Lifting too early after surgery harms: common practice, no source. Every caution leaves the decision to people.
+    [Fact]
+    public void SevenTask_Precautions_LeaveTheDecisionToSurgeonAndTherapist()
+    {
+        Instrument.Precautions.ShouldAllBe(p => p.Caution.Contains("surgeon") && p.Caution.Contains("local protocols") && p.Caution.Contains("therapist"));
+        Instrument.Precautions.ShouldAllBe(p => p.MayRuleOut.Contains("large-heavy-objects"));
     }
 }
