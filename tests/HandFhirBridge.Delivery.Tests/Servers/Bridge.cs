@@ -12,14 +12,16 @@ namespace HandFhirBridge.Delivery.Tests.Servers;
 /// <summary>Ledger and dispatch wired to a target, with time that stands still until a test moves it.</summary>
 public sealed class Bridge : IDisposable
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("bridge-").FullName;
+    private readonly string folder;
     private readonly HttpClient client;
 
     /// <param name="target">FHIR base.</param>
     /// <param name="change">Other settings.</param>
     /// <param name="targetClock">Clock of the connection; null for the still one.</param>
-    public Bridge(Uri target, Action<TargetOptions>? change = null, TimeProvider? targetClock = null)
+    /// <param name="survivor">Folder with the files a killed process left; null begins with an empty ledger.</param>
+    public Bridge(Uri target, Action<TargetOptions>? change = null, TimeProvider? targetClock = null, string? survivor = null)
     {
+        folder = survivor ?? Directory.CreateTempSubdirectory("bridge-").FullName;
         var options = new TargetOptions { BaseUrl = target, ConnectRetries = 0 };
         change?.Invoke(options);
         client = new(new SocketsHttpHandler { AllowAutoRedirect = false }) { MaxResponseContentBufferSize = options.LargestAnswerBytes, Timeout = Timeout.InfiniteTimeSpan };
@@ -80,6 +82,18 @@ public sealed class Bridge : IDisposable
         }
 
         return most;
+    }
+
+    /// <summary>Copies the ledger's files as they are this instant: what a kill would leave.</summary>
+    public string Snapshot()
+    {
+        var copy = Directory.CreateTempSubdirectory("survivor-").FullName;
+        foreach (var file in Directory.GetFiles(folder, "ledger.db*").Where(f => !f.EndsWith("-shm", StringComparison.Ordinal)))
+        {
+            File.Copy(file, Path.Combine(copy, Path.GetFileName(file)));
+        }
+
+        return copy;
     }
 
     public async Task<LedgerEntry> EntryAsync(AcceptedSession session) => (await Ledger.FindAsync(session.Key, Cancellation)).ShouldNotBeNull();

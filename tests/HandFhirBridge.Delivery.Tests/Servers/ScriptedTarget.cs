@@ -47,6 +47,9 @@ public sealed class ScriptedTarget : IDisposable
 
     public List<string> Requests { get; } = [];
 
+    /// <summary>Value of the header X-Tenant of each request.</summary>
+    public List<string?> Tenants { get; } = [];
+
     public int PatientSearches => Requests.Count(r => r.StartsWith("GET /fhir/Patient?", StringComparison.Ordinal));
 
     public static JsonObject Chart(Action<JsonObject>? change = null)
@@ -141,6 +144,7 @@ public sealed class ScriptedTarget : IDisposable
         {
             var url = new Uri(request.Url);
             Requests.Add($"{request.Method} {url.PathAndQuery}");
+            Tenants.Add(request.Headers?.TryGetValue("X-Tenant", out var tenant) == true ? tenant.ToString() : null);
             return Task.FromResult<IResponseMessage>(Route(request.Method, url, sent));
         }
     }
