@@ -35,10 +35,10 @@ public sealed class DeliveryTests : TargetTests
     {
         await Bridge.DeliverAsync(Session);
 
-        var references = All(Target.Transactions[0]).Where(o => (string?)o["type"] == "Patient" && o["identifier"] is JsonObject).ToList();
+        var references = All(Target.Transactions[0]).Where(o => o.Text("type") == "Patient" && o["identifier"] is JsonObject).ToList();
         references.Count.ShouldBeGreaterThan(20);
         references.ShouldAllBe(r => (string?)r["reference"] == "Patient/chart-1" && (string?)r["identifier"]!["value"] == "P-0001");
-        All(Target.Transactions[0]).Where(o => (string?)o["type"] is "Practitioner" or "Organization").ShouldAllBe(r => r["reference"] == null);
+        All(Target.Transactions[0]).Where(o => o.Text("type") is "Practitioner" or "Organization").ShouldAllBe(r => r["reference"] == null);
     }
 
     [Fact]
@@ -47,7 +47,7 @@ public sealed class DeliveryTests : TargetTests
         await Bridge.DeliverAsync(Session);
 
         // The session holds 5.00 s with the left and 5.10 s with the right hand for writing; R4 datatypes, "decimal": precision counts.
-        var values = All(Target.Transactions[0]).Where(o => (string?)o["code"] == "s" && o["value"] is not null).Select(o => o["value"]!.ToJsonString()).ToList();
+        var values = All(Target.Transactions[0]).Where(o => o.Text("code") == "s" && o["value"] is not null).Select(o => o["value"]!.ToJsonString()).ToList();
         values.ShouldContain("5.00");
         values.ShouldContain("5.10");
     }

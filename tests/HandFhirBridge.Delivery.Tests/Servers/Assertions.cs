@@ -1,3 +1,6 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+
 namespace HandFhirBridge.Delivery.Tests.Servers;
 
 internal static class Assertions
@@ -9,4 +12,8 @@ internal static class Assertions
             text.ShouldNotContain(part);
         }
     }
+
+    /// <summary>A string of that name; null for anything else.</summary>
+    public static string? Text(this JsonObject element, string name) =>
+        element[name] is JsonValue value && value.GetValueKind() == JsonValueKind.String ? value.GetValue<string>() : null;
 }
