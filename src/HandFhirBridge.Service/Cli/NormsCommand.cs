@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.CommandLine;
 using HandFhirBridge.Assessment.Norms;
 using HandFhirBridge.Assessment.Problems;
@@ -57,36 +56,29 @@ internal static class NormsCommand
         var enter = new Command("enter", "Keep a table as one person typed it from the source.") { file, set, title, source, by, instrument, config };
         enter.SetAction(parsed =>
         {
-            var settings = SettingsFile.Load(parsed.GetValue(config));
             var id = parsed.GetRequiredValue(set);
             if (id.Length == 0 || !id.All(c => char.IsAsciiLetterOrDigit(c) || c == '-'))
             {
                 throw new CommandFailedException($"The set id \"{id}\" has something other than letters, digits and hyphens.", ExitCode.Usage);
             }
 
-            return Keep(
-                parsed.GetRequiredValue(file),
-                rows => new NormEntry(
-                    id, parsed.GetRequiredValue(instrument), parsed.GetRequiredValue(title), parsed.GetRequiredValue(source),
-                    parsed.GetRequiredValue(by), TimeProvider.System.GetUtcNow(), rows),
-                settings,
-                terminal);
+            var head = new NormEntry(
+                id, parsed.GetRequiredValue(instrument), parsed.GetRequiredValue(title), parsed.GetRequiredValue(source),
+                parsed.GetRequiredValue(by), TimeProvider.System.GetUtcNow(), []);
+            return Keep(parsed.GetRequiredValue(file), head, SettingsFile.Load(parsed.GetValue(config)), terminal);
         });
         return enter;
     }
 
-    private static int Keep(
-        string file, Func<ImmutableArray<NormRow>, NormEntry> make, BridgeSettings settings, CommandTerminal terminal)
+    private static int Keep(string file, NormEntry head, BridgeSettings settings, CommandTerminal terminal)
     {
+        var instrument = new BridgeParts(settings, TimeProvider.System).Instruments.All.FirstOrDefault(i => i.Id == head.Instrument)
+            ?? throw new CommandFailedException($"There is no instrument \"{head.Instrument}\".", ExitCode.Usage);
         using var table = File.OpenRead(file);
-        var (rows, unreadable) = NormTableReader.Read(table, Path.GetFileName(file));
-        var entry = make(rows);
-        var instrument = new BridgeParts(settings, TimeProvider.System).Instruments.All.FirstOrDefault(i => i.Id == entry.Instrument)
-            ?? throw new CommandFailedException($"There is no instrument \"{entry.Instrument}\".", ExitCode.Usage);
-        var problems = unreadable.AddRange(unreadable.IsEmpty ? NormEntryCheck.Find(entry, instrument) : []);
-        if (!problems.IsEmpty)
+        var read = NormEntryReader.Read(table, Path.GetFileName(file), head, instrument);
+        if (read.Value is not { } entry)
         {
-            return Print(problems, terminal);
+            return Print(read.Problems, terminal);
         }
 
         try
@@ -98,7 +90,7 @@ internal static class NormsCommand
             throw new CommandFailedException(refused.Message, ExitCode.Findings);
         }
 
-        terminal.Output.WriteLine($"Kept {rows.Length} cells of {entry.SetId} as typed by {entry.EnteredBy}. It scores once a second person has typed it too and norms compare finds no difference.");
+        terminal.Output.WriteLine($"Kept {entry.Rows.Length} cells of {entry.SetId} as typed by {entry.EnteredBy}. It scores once a second person has typed it too and norms compare finds no difference.");
         return ExitCode.Done;
     }
 

@@ -39,7 +39,7 @@ public sealed class BridgeParts(BridgeSettings settings, TimeProvider clock)
             e.Population,
             e.Sem ?? MeasurementError.SemOf(e.StandardDeviation!.Value, e.Icc!.Value),
             e.Level,
-            e.Source)),
+            e.Source) { Instrument = e.Instrument }),
     ];
 
     /// <summary>The corridor up to the ledger.</summary>

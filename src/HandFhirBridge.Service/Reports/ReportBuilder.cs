@@ -56,11 +56,12 @@ public sealed class ReportBuilder(InstrumentLibrary instruments, IReadOnlyCollec
             c.Subject, c.Hand, earlier.Session.SessionId, earlier.Session.StartedAt, c.Earlier, c.Seconds, Verdict(c))),
     ];
 
-    private static string? Verdict(SessionChange change) => (change.Verdict, change.Error) switch
+    private static string? Verdict(SessionChange change) => change switch
     {
-        ({ } verdict, { } error) => string.Create(
+        { Verdict: { } verdict, Error: { } error } => string.Create(
             CultureInfo.InvariantCulture,
             $"{Capital(Words.Of(verdict))}: the minimal detectable change at {error.Level} % is {error.MinimalDetectableChange} s in {error.Population} ({error.Source})."),
+        { WhyNoVerdict: NoVerdict.SetupDiffered or NoVerdict.SeveralMeasurementErrors } => $"No verdict: {Words.Of(change.WhyNoVerdict.Value)}.",
         _ => null,
     };
 

@@ -9,7 +9,7 @@ namespace HandFhirBridge.Service.Reports;
 /// <param name="EarlierStartedAt">When that session was given.</param>
 /// <param name="EarlierSeconds">Earlier time, seconds; null if there was no plain time.</param>
 /// <param name="Seconds">This time minus the earlier one; negative is faster. Null unless both are plain times.</param>
-/// <param name="Verdict">Beyond measurement error or not, with the threshold and its source; null where no measurement error is set.</param>
+/// <param name="Verdict">Beyond measurement error or not, with the threshold and its source; or why there is none; null where no measurement error is set or there is no plain time.</param>
 public sealed record ReportChange(
     string Subject,
     Hand Hand,
