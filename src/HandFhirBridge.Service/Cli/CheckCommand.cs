@@ -20,6 +20,7 @@ internal static class CheckCommand
         var check = new Command("check", "Show what would be sent and every problem, without sending.") { paths, format, config, demonstration };
         check.SetAction(async (parsed, cancellation) =>
         {
+            CommonOptions.DemandExisting(parsed.GetRequiredValue(paths));
             var settings = SettingsFile.Load(parsed.GetValue(config));
             settings.Demonstration |= parsed.GetValue(demonstration);
             return await RunAsync(parsed.GetRequiredValue(paths), parsed.GetValue(format), settings, terminal, cancellation);

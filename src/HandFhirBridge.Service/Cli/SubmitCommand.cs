@@ -18,6 +18,7 @@ internal static class SubmitCommand
         var submit = new Command("submit", "Put sessions into the ledger and deliver them.") { paths, config, demonstration, rejects, queue };
         submit.SetAction(async (parsed, cancellation) =>
         {
+            CommonOptions.DemandExisting(parsed.GetRequiredValue(paths));
             var settings = SettingsFile.Load(parsed.GetValue(config));
             settings.Demonstration |= parsed.GetValue(demonstration);
             return await RunAsync(parsed.GetRequiredValue(paths), parsed.GetRequiredValue(rejects), parsed.GetValue(queue), settings, terminal, cancellation);
