@@ -1,8 +1,11 @@
 // Every word on the page comes from one file per language.
 let words = {};
+let locale;
 
 export async function loadText(language = 'en') {
   words = await (await fetch(`text.${language}.json`)).json();
+  // Dates as this device writes them, where it speaks the language of the page.
+  locale = navigator.languages.find((tag) => tag.split('-')[0] === words.language) ?? words.language;
   document.documentElement.lang = words.language;
   document.documentElement.dir = words.direction;
 }
@@ -25,14 +28,12 @@ export const definition = (sentence) => words.definition[sentence] ?? sentence;
 
 export const dateText = (isoDate) => {
   const [year, month, day] = isoDate.split('-').map(Number);
-  return new Intl.DateTimeFormat(words.language, { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' })
+  return new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' })
     .format(new Date(Date.UTC(year, month - 1, day)));
 };
 
-export const timeText = (milliseconds) => new Intl.DateTimeFormat(words.language, { hour: '2-digit', minute: '2-digit' }).format(milliseconds);
-
 export const momentText = (milliseconds) =>
-  new Intl.DateTimeFormat(words.language, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' }).format(milliseconds);
+  new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' }).format(milliseconds);
 
 /** How long ago, in the largest fitting unit. */
 export function ageText(milliseconds) {
