@@ -55,10 +55,10 @@ public sealed class ProblemTableTests
 
         var issue = OutcomeResource.Of([problem]).Issue.ShouldHaveSingleItem();
 
-        issue.Details.Coding.ShouldHaveSingleItem().Code.ShouldBe("HFB6001");
-        issue.Details.Text.ShouldBe(problem.Message);
+        issue.Details!.Coding.ShouldHaveSingleItem().Code.ShouldBe("HFB6001");
+        issue.Details!.Text.ShouldBe(problem.Message);
         issue.Expression.ShouldBe(["$.site"]);
-        issue.Diagnostics.ShouldContain(problem.Remedy);
+        issue.Diagnostics!.ShouldContain(problem.Remedy);
         OutcomeResource.StatusOf([problem]).ShouldBe(422);
     }
 }

@@ -12,8 +12,8 @@ internal sealed class ServiceProcess : IDisposable
     private ServiceProcess(Process process, Uri address, Uri record)
     {
         this.process = process;
-        Api = new HttpClient { BaseAddress = address };
-        Record = new HttpClient { BaseAddress = record };
+        Api = new HttpClient(new SocketsHttpHandler()) { BaseAddress = address };
+        Record = new HttpClient(new SocketsHttpHandler()) { BaseAddress = record };
     }
 
     public HttpClient Api { get; }
