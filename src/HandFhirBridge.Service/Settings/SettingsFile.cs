@@ -29,13 +29,22 @@ public static class SettingsFile
         }
         catch (Exception wrong) when (wrong is InvalidDataException or FormatException or InvalidOperationException)
         {
-            throw new CommandFailedException($"The settings cannot be used: {Innermost(wrong).Message} See docs/settings.md for every setting.", wrong);
+            throw new CommandFailedException($"The settings cannot be used: {Sentence(wrong)} See docs/settings.md for every setting.", wrong);
         }
 
         SettingsCheck.Demand(settings);
         return settings;
     }
 
-    private static Exception Innermost(Exception exception) =>
-        exception.InnerException is { } inner ? Innermost(inner) : exception;
+    // The outer message names the setting or the file, the innermost what is wrong with it.
+    private static string Sentence(Exception exception)
+    {
+        var inner = exception;
+        while (inner.InnerException is { } deeper)
+        {
+            inner = deeper;
+        }
+
+        return inner == exception ? exception.Message : $"{exception.Message} {inner.Message}";
+    }
 }
