@@ -8,7 +8,7 @@ namespace HandFhirBridge.Assessment.Scoring;
 /// <param name="Trials">Every attempt, in run order.</param>
 /// <param name="Totals">Each total of the instrument for each hand, left before right within a total.</param>
 /// <param name="Differences">One per task in standard order, then one per total.</param>
-/// <param name="OrderDeparted">True if the counted trials did not run in the instrument's order of tasks and hands.</param>
+/// <param name="OrderDeparted">True if the counted trials that ran (completed, stopped or void) did not run in the instrument's order of tasks and hands; a trial repeated after others counts where it was repeated.</param>
 public sealed record ScoredSession(
     Session Session,
     ImmutableArray<ScoredTrial> Trials,

@@ -61,8 +61,9 @@ public sealed class Scorer(InstrumentLibrary instruments, NormLibrary norms, Sco
 
     private static bool OrderDeparted(Instrument instrument, List<ScoredTrial> counted)
     {
-        // Trials that were not given have no place in the order.
-        var ran = counted.Where(t => t.Trial.Outcome != TrialOutcome.NotGiven).Select(t => (t.Trial.Task, t.Role)).ToList();
+        // What did not run has no place in the order, wherever it is listed.
+        var ran = counted.Where(t => t.Trial.Outcome is TrialOutcome.Completed or TrialOutcome.StoppedAtCap or TrialOutcome.Void)
+            .Select(t => (t.Trial.Task, t.Role)).ToList();
         var standard = from task in instrument.Tasks
                        from role in instrument.HandOrder
                        where ran.Contains((task.Id, role))

@@ -32,10 +32,13 @@ internal sealed class TrialScorer(NormLibrary norms, ScoringOptions options)
             norm,
             decimal.Round(z, 2, MidpointRounding.AwayFromZero),
             decimal.Round(100 * seconds / mean, 1, MidpointRounding.AwayFromZero),
-            decimal.Round((decimal)NormalDistribution.Below((double)z) * 100, 1, MidpointRounding.AwayFromZero),
+            Percentile(z),
             // On the times themselves: a rounded z of 2.00 may lie on either side.
             seconds > mean + (2 * sd) ? Judgement.Slow : Judgement.WithinNorm);
     }
+
+    private static decimal Percentile(decimal z) => decimal.Clamp(
+        decimal.Round((decimal)NormalDistribution.Below((double)z) * 100, 1, MidpointRounding.AwayFromZero), 0.1m, 99.9m);
 
     private ImmutableArray<NormComparison> Shown(Session session, string task, HandRole role)
     {

@@ -1,6 +1,8 @@
 namespace HandFhirBridge.Outcomes.Statistics;
 
-/// <summary>Change of a group measured twice.</summary>
+/// <summary>
+/// Change of a group measured twice, in the unit of the measurement. It describes; it tests no hypothesis and judges no single patient.
+/// </summary>
 /// <param name="N">Pairs.</param>
 /// <param name="EarlierMean">Mean of the first measurement.</param>
 /// <param name="EarlierStandardDeviation">SD of the first measurement, n − 1 in the denominator.</param>
@@ -12,11 +14,14 @@ public sealed record GroupChange(
     /// <summary>Later mean minus earlier mean.</summary>
     public double Change => LaterMean - EarlierMean;
 
-    /// <summary>Change over the SD of the first measurement; null where that SD is 0.</summary>
+    /// <summary>
+    /// Effect size: change over the SD of the first measurement (Kazis LE, Anderson JJ, Meenan RF. Med Care 1989;27:S178-S189, from
+    /// memory); for times, negative is faster. Null where that SD is 0.
+    /// </summary>
     public double? EffectSize => EarlierStandardDeviation > 0 ? Change / EarlierStandardDeviation : null;
 
-    /// <summary>Describes pairs: the same persons in the same order.</summary>
-    /// <exception cref="ArgumentException">The lists differ in length, or hold fewer than two values.</exception>
+    /// <summary>Describes pairs: the same persons in the same order. Whoever was measured once only is left out by the caller.</summary>
+    /// <exception cref="ArgumentException">The lists differ in length, hold fewer than two values, or one that is not a number.</exception>
     public static GroupChange Of(IReadOnlyList<double> earlier, IReadOnlyList<double> later)
     {
         ArgumentNullException.ThrowIfNull(earlier);
@@ -24,6 +29,11 @@ public sealed record GroupChange(
         if (earlier.Count != later.Count || earlier.Count < 2)
         {
             throw new ArgumentException("At least two pairs are needed, and each person must have both values.", nameof(later));
+        }
+
+        if (!earlier.Concat(later).All(double.IsFinite))
+        {
+            throw new ArgumentException("A missing value is left out with its pair; it is no number.", nameof(later));
         }
 
         return new(

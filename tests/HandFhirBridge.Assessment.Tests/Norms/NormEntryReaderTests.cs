@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using System.Text;
 using HandFhirBridge.Assessment.Norms;
 using HandFhirBridge.Assessment.Sessions;
@@ -120,4 +121,15 @@ public sealed class NormEntryReaderTests
         NormProblems.All.Select(k => k.Code).ShouldBeSubsetOf(reached);
         NormProblems.All.Select(k => k.Code).ShouldBeUnique();
     }
+
+    [Fact]
+    public void Problems_EveryKind_IsDocumented()
+    {
+        var page = File.ReadAllText(Path.Combine(Repository(), "docs", "norms.md"));
+
+        NormProblems.All.ShouldAllBe(kind => page.Contains(kind.Code));
+        NormEntryReader.RequiredColumns.AddRange(NormEntryReader.OptionalColumns).ShouldAllBe(column => page.Contains($"`{column}`"));
+    }
+
+    private static string Repository([CallerFilePath] string here = "") => Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "../../.."));
 }

@@ -58,6 +58,26 @@ public sealed class ScorerTests
         score.Judgement.ShouldBe(judgement);
     }
 
+    // Mathiowetz V et al. Arch Phys Med Rehabil 1985;66:69-74, grip of the right hand, men 30 to 34 (read in a reprint): mean 121.8, SD 22.4;
+    // 77.0 is z = -2.00 and 63.2 % of the mean. Only the arithmetic is checked: the unit is of no account to it.
+    [Fact]
+    public void Score_FiguresOfAPublishedCell_GiveItsWorkedExample()
+    {
+        var score = Trial(Score(With([Done("writing", Hand.Right, 77.0m)]), demonstration: false, norms: Norms(121.8m, 22.4m)), "writing").Score!;
+
+        (score.Z, score.PercentOfMean, score.ApproximatePercentile).ShouldBe((-2.00m, 63.2m, 2.3m));
+    }
+
+    // A z of 2 stands at the 97.7th percentile in every table of the normal distribution; far out the curve says nothing.
+    [Theory]
+    [InlineData("14.0", "97.7")]
+    [InlineData("10.0", "50.0")]
+    [InlineData("599", "99.9")]
+    [InlineData("0.01", "0.1")]
+    public void Score_ApproximatePercentile_StaysWithinWhatACurveCanSay(string seconds, string percentile) =>
+        Trial(Score(With([Done("writing", Hand.Right, decimal.Parse(seconds, null))]), demonstration: false, norms: Norms(10m, 2m)), "writing")
+            .Score!.ApproximatePercentile.ShouldBe(decimal.Parse(percentile, null));
+
     [Fact]
     public void Score_OutsideDemonstration_NeverUsesRecalledNorms()
     {
@@ -91,7 +111,15 @@ public sealed class ScorerTests
         var trial = Trial(Score(session), "card-turning");
         (trial.Score is not null).ShouldBe(judged);
         trial.WhyNotJudged.ShouldBe(judged ? null : age is 95 ? NoJudgement.NoNorm : NoJudgement.AgeOutsideNorms);
+        trial.Score?.Norm.Cell.AgeMin.ShouldBe(age < 60 ? 20 : 60);
     }
+
+    // The day is that of the place, not that of Greenwich: half past midnight in +02:00 is still the day before in UTC.
+    [Theory]
+    [InlineData("2026-03-02T00:30:00+02:00", 60)]
+    [InlineData("2026-03-01T23:59:59-08:00", 59)]
+    public void AgeInYears_AtMidnight_TakesTheDayOfThePlace(string startedAt, int age) =>
+        (With([], birthDate: "1966-03-02") with { StartedAt = DateTimeOffset.Parse(startedAt, null) }).AgeInYears.ShouldBe(age);
 
     [Theory]
     [InlineData("2000-02-29", "2026-02-28", 25)]
@@ -108,6 +136,17 @@ public sealed class ScorerTests
         trial.Norms.Select(n => n.Cell.Sex).ShouldBe([SexForNorm.Female, SexForNorm.Male]);
         trial.Score.ShouldBeNull();
         trial.WhyNotJudged.ShouldBe(NoJudgement.SexUnknown);
+    }
+
+    [Fact]
+    public void Score_SexUnknownAndOneCellEmpty_StillJudgesNone()
+    {
+        // Women's cell for the dominant hand is left empty in the table: the men's alone is no norm for somebody whose sex is unknown.
+        var scored = Score(With([Done("stacking-checkers", Hand.Right, 40m)], SexForNorm.Unknown));
+
+        Trial(scored, "stacking-checkers").Norms.ShouldHaveSingleItem().Cell.Sex.ShouldBe(SexForNorm.Male);
+        Trial(scored, "stacking-checkers").Score.ShouldBeNull();
+        Trial(scored, "stacking-checkers").WhyNotJudged.ShouldBe(NoJudgement.SexUnknown);
     }
 
     [Fact]
@@ -169,6 +208,47 @@ public sealed class ScorerTests
         Score(With(swapped)).OrderDeparted.ShouldBeTrue();
         Score(With(skipped)).OrderDeparted.ShouldBeTrue();
     }
+
+    [Theory]
+    [InlineData(TrialOutcome.NotGiven, false)]
+    [InlineData(TrialOutcome.Declined, false)]
+    [InlineData(TrialOutcome.Unable, false)]
+    [InlineData(TrialOutcome.StoppedAtCap, true)]
+    [InlineData(TrialOutcome.Void, true)]
+    public void Score_ListedLate_DepartsFromTheOrderOnlyIfItRan(TrialOutcome outcome, bool departed) =>
+        Score(With([Done("writing", Hand.Right, 12m), Missing("writing", Hand.Left, outcome)])).OrderDeparted.ShouldBe(departed);
+
+    [Theory]
+    [InlineData(TrialOutcome.StoppedAtCap)]
+    [InlineData(TrialOutcome.Unable)]
+    [InlineData(TrialOutcome.Declined)]
+    [InlineData(TrialOutcome.NotGiven)]
+    [InlineData(TrialOutcome.Void)]
+    public void Score_AnyTaskNotCompleted_LeavesNoTotalOfIt(TrialOutcome outcome)
+    {
+        var scored = Score(With(Tasks.Select(t => t == "card-turning" ? Missing(t, Hand.Right, outcome) : Done(t, Hand.Right, 4.0m))));
+
+        Total(scored, "seven-task-total", Hand.Right).ShouldSatisfyAllConditions(
+            t => t.Seconds.ShouldBeNull(), t => t.NormMean.ShouldBeNull(), t => t.MissingTasks.ShouldBe(["card-turning"]));
+        Total(scored, "six-task-total", Hand.Right).Seconds.ShouldBeNull();
+        Trial(scored, "card-turning").WhyNotJudged.ShouldBe(NoJudgement.NoTime);
+    }
+
+    [Fact]
+    public void Score_RepeatedTrial_CountsOnceInTheTotal()
+    {
+        var battery = Battery(Hand.Right, 12m, 4m, 6m, 6m, 3m, 3m, 3m).ToList();
+        battery.Insert(0, Done("writing", Hand.Right, 99m) with { Counted = false });
+
+        Total(Score(With(battery)), "seven-task-total", Hand.Right).Seconds.ShouldBe(37m);
+    }
+
+    [Fact]
+    public void Score_UnknownInstrument_IsTheCallersMistake() =>
+        Should.Throw<ArgumentException>(() => Score(With([]) with { Instrument = new("seven-task", "99") }));
+
+    private static NormLibrary Norms(decimal mean, decimal sd) => new(
+        [new("own", "1", "seven-task", "Own", [new("writing", HandRole.Dominant, SexForNorm.Male, 20, 94, 30, mean, sd, Evidence.SiteDoubleEntry, "see the check", null)])]);
 
     private static ScoredTrial Trial(ScoredSession scored, string task, Hand hand = Hand.Right) =>
         scored.Trials.Single(t => t.Trial.Task == task && t.Trial.Hand == hand);
