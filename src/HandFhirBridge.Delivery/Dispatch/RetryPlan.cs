@@ -36,8 +36,10 @@ public sealed class RetryPlan(RetryOptions options, TimeProvider clock, Func<dou
             return result with { Status = AttemptStatus.Failed, NextAttemptAt = null };
         }
 
+        // A server that gave no answer may still be at work on the last write: it is not asked at once whether it stored anything.
+        var first = limited || problem.Kind == DeliveryProblems.OutcomeUnknown ? options.FirstAfterError : options.First;
         return result.NextAttemptAt is null
-            ? result with { NextAttemptAt = clock.GetUtcNow() + Wait(limited ? options.FirstAfterError : options.First, run.Count) }
+            ? result with { NextAttemptAt = clock.GetUtcNow() + Wait(first, run.Count) }
             : result;
     }
 

@@ -105,7 +105,7 @@ public sealed class FhirTarget : IDisposable
             // The message may quote the address, and a search address names the patient: the kind of failure says enough.
             return TargetAnswer.None(
                 TargetPipeline.NeverSent(failure) ? AnswerKind.NotSent : AnswerKind.NoAnswer,
-                failure.HttpRequestError is null or HttpRequestError.Unknown ? "the connection was lost" : $"the connection failed: {failure.HttpRequestError}");
+                failure.HttpRequestError == HttpRequestError.Unknown ? "the connection was lost" : $"the connection failed: {failure.HttpRequestError}");
         }
         catch (IOException failure)
         {
