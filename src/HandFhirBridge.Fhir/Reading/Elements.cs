@@ -91,9 +91,13 @@ internal static class Elements
             return value;
         }
 
-        if (found.Count > 0 || required)
+        if (found.Count > 0)
         {
-            place.At($"extension('{url}')").NotUnderstood(found.Count == 0 ? null : $"{found.Count} values", $"one {typeof(T).Name}");
+            place.At($"extension('{url}')").NotUnderstood(string.Join(", ", found.Select(Shown)), $"one {typeof(T).Name}");
+        }
+        else if (required)
+        {
+            place.At($"extension('{url}')").Missing();
         }
 
         return null;

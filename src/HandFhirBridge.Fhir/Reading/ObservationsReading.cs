@@ -57,9 +57,9 @@ internal sealed class ObservationsReading(
     {
         var devices = attempts.Select(a => (a.Place, a.Observation.Device)).ToList();
         var first = devices.Select(d => d.Device).FirstOrDefault();
-        foreach (var (place, device) in devices.Where(d => (d.Device?.Reference, d.Device?.Display) != (first?.Reference, first?.Display)))
+        if (devices.Find(d => (d.Device?.Reference, d.Device?.Display) != (first?.Reference, first?.Display)) is { Place.Problems: not null } other)
         {
-            place.At("device").Contradicts(device?.Reference, $"the first trial names {first?.Reference ?? "none"}");
+            other.Place.At("device").Contradicts(Named(other.Device), $"the first trial was given with {Named(first) ?? "none"}");
         }
 
         if (first is null || members.Resolve<Device>(first, attempts[0].Place.At("device")) is not { } kit)
@@ -70,6 +70,8 @@ internal sealed class ObservationsReading(
         // The name as it was on the day: a kit is shared by sessions and may have been renamed since.
         return (first.Display ?? kit.DeviceName.FirstOrDefault()?.Name) is { } name ? new(name, kit.SerialNumber) : null;
     }
+
+    private static string? Named(ResourceReference? device) => device is null ? null : $"{device.Display} ({device.Reference})";
 
     private ReadAttempt? Counted(Observation observation, string task, Hand hand)
     {
