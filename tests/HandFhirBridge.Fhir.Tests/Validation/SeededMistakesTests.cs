@@ -44,6 +44,8 @@ public sealed partial class SeededMistakesTests
         problem.Message.ShouldStartWith("Trial of task simulated-feeding with the left hand: ");
     }
 
+    internal static JsonObject First(JsonNode bundle, string profile) => bundle["entry"]![EntryOf(bundle, profile)]!["resource"]!.AsObject();
+
     private static int EntryOf(JsonNode bundle, string profile) =>
         bundle["entry"]!.AsArray().Select((entry, at) => (entry, at))
             .First(placed => ((string?)placed.entry!["resource"]!["meta"]!["profile"]![0])!.EndsWith('/' + profile, StringComparison.Ordinal)).at;

@@ -17,12 +17,14 @@ internal sealed class DeclaredReference : IValidatable
     private readonly ReferencedInstanceValidator _source;
     private readonly IValidatable _whole;
     private readonly IValidatable _form;
+    private readonly bool _hasNoMoreRules;
     private readonly Dictionary<string, string[]> _profilesByType;
 
     internal DeclaredReference(ReferencedInstanceValidator source)
     {
         _source = source;
         _whole = source;
+        _hasNoMoreRules = source.AggregationRules is null && source.VersioningRules is null;
         _form = new ReferencedInstanceValidator(source.TargetCases!, source.AggregationRules, source.VersioningRules, ReferenceChecks.None);
         _profilesByType = source.TargetCases!.ToDictionary(target => target.Type, target => Profiles(target.Schema), StringComparer.Ordinal);
     }
@@ -35,20 +37,29 @@ internal sealed class DeclaredReference : IValidatable
             return _whole.Validate(input, vc, state);
         }
 
-        var form = _form.Validate(input, vc, state);
-        return Fault(input, reference) is { } fault ? ResultReport.Combine([form, Refused(fault).AsResult(state, input)]) : form;
+        var target = reference.Reference is { } address ? EntryOf(input, address) : null;
+        var form = target is not null && _hasNoMoreRules ? ResultReport.SUCCESS : _form.Validate(input, vc, state);
+        var fault = target is null ? FaultOf(reference) : FaultOf(target);
+        return fault is null ? form : ResultReport.Combine([form, Refused(fault).AsResult(state, input)]);
     }
 
     /// <inheritdoc/>
     public JToken ToJson() => _source.ToJson();
 
-    private string? Fault(PocoNode input, ResourceReference reference)
+    // By address alone: the library's own resolving takes every entry's address apart for every reference.
+    private static Resource? EntryOf(PocoNode input, string address)
     {
-        if (reference.Reference is { } address && input.Resolve(address)?.Poco is Resource target)
+        PocoNode? at = input;
+        while (at is not null && at.Poco is not Bundle)
         {
-            return FaultOf(target);
+            at = at.Parent;
         }
 
+        return (at?.Poco as Bundle)?.Entry.Find(entry => entry.FullUrl == address)?.Resource;
+    }
+
+    private string? FaultOf(ResourceReference reference)
+    {
         var wrong = new[] { reference.Type, TypeInAddress(reference.Reference) }.FirstOrDefault(type => type is not null && !_profilesByType.ContainsKey(type));
         return wrong is null ? null : $"The reference is to {wrong}, but may only be to {string.Join(" or ", _profilesByType.Keys)}.";
     }
