@@ -1,0 +1,55 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+
+namespace HandFhirBridge.Benchmarks;
+
+/// <summary>Measures every ratio and prints it.</summary>
+internal static class RatiosCommand
+{
+    internal static async Task<int> RunAsync(string[] options)
+    {
+        if (options.Except(["--json", "--quick"], StringComparer.Ordinal).Any())
+        {
+            Console.Error.WriteLine("usage: ratios [--json] [--quick]");
+            return 2;
+        }
+
+        var isQuick = options.Contains("--quick");
+        var program = await PublishedBuild.FindOrMakeAsync(mayMake: !isQuick);
+        Ratio[] ratios =
+        [
+            .. FirstVerdictRatios.Measure(program, isQuick ? 2 : 7),
+            ValidateWarm.Measure(isQuick ? 3 : 7),
+            MapSerialize.Measure(isQuick ? 5 : 15),
+        ];
+        Console.WriteLine(options.Contains("--json") ? ToJson(ratios) : ToText(ratios));
+        return 0;
+    }
+
+    private static string ToJson(IEnumerable<Ratio> ratios)
+    {
+        var all = new JsonObject();
+        foreach (var ratio in ratios)
+        {
+            all[ratio.Name] = new JsonObject
+            {
+                ["ours"] = Rounded(ratio.Ours.Median),
+                ["other"] = Rounded(ratio.Other.Median),
+                ["ratio"] = Rounded(ratio.Value),
+                ["unit"] = ratio.Unit,
+                ["other_is"] = ratio.OtherIs,
+                ["ours_spread"] = new JsonArray(Rounded(ratio.Ours.Least), Rounded(ratio.Ours.Most)),
+                ["other_spread"] = new JsonArray(Rounded(ratio.Other.Least), Rounded(ratio.Other.Most)),
+                ["runs"] = ratio.Ours.Runs,
+            };
+        }
+
+        return all.ToJsonString(new System.Text.Json.JsonSerializerOptions { WriteIndented = true });
+    }
+
+    private static string ToText(IEnumerable<Ratio> ratios) => string.Join(Environment.NewLine, ratios.Select(ratio => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{ratio.Name,-14} {ratio.Value,7:F2} x   ours {ratio.Ours.Median:F3} ({ratio.Ours.Least:F3} to {ratio.Ours.Most:F3}), other {ratio.Other.Median:F3} ({ratio.Other.Least:F3} to {ratio.Other.Most:F3}) {ratio.Unit}, {ratio.Ours.Runs} runs; other: {ratio.OtherIs}")));
+
+    private static JsonNode Rounded(double value) => Math.Round(value, value < 10 ? 3 : 1);
+}
