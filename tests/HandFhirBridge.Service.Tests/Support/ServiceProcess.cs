@@ -18,9 +18,17 @@ internal sealed class ServiceProcess : IDisposable
 
     public HttpClient Api { get; }
 
+    /// <summary>The embedded record; answers nothing where the service delivers elsewhere.</summary>
     public HttpClient Record { get; }
 
-    public static async Task<ServiceProcess> StartAsync(string dataDirectory, CancellationToken cancellation)
+    public static Task<ServiceProcess> StartAsync(string dataDirectory, CancellationToken cancellation) =>
+        StartAsync(dataDirectory, [], cancellation);
+
+    /// <param name="dataDirectory">Its data and working directory.</param>
+    /// <param name="settings">Settings beside those every test needs, by the names of docs/settings.md with two underscores.</param>
+    /// <param name="cancellation">Gives up waiting for it to be ready.</param>
+    public static async Task<ServiceProcess> StartAsync(
+        string dataDirectory, IReadOnlyCollection<(string Name, string Value)> settings, CancellationToken cancellation)
     {
         var (api, record) = (FreePort(), FreePort());
         var start = new ProcessStartInfo("dotnet", [Repository.ServiceProgram, "serve"])
@@ -29,10 +37,12 @@ internal sealed class ServiceProcess : IDisposable
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
-        start.Environment["HFB_DataDirectory"] = dataDirectory;
-        start.Environment["HFB_Demonstration"] = "true";
-        start.Environment["HFB_Listen"] = $"http://127.0.0.1:{api}";
-        start.Environment["HFB_Target__EmbeddedPort"] = record.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        foreach (var (name, value) in (IEnumerable<(string, string)>)
+            [("DataDirectory", dataDirectory), ("Demonstration", "true"), ("Listen", $"http://127.0.0.1:{api}"), ("Target__EmbeddedPort", $"{record}"), .. settings])
+        {
+            start.Environment[$"HFB_{name}"] = value;
+        }
+
         var process = Process.Start(start)!;
         // Drained, or a full pipe would stop the service.
         process.OutputDataReceived += (_, _) => { };
@@ -66,7 +76,7 @@ internal sealed class ServiceProcess : IDisposable
     private async Task ReadyAsync(CancellationToken cancellation)
     {
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
-        limit.CancelAfter(TimeSpan.FromSeconds(60));
+        limit.CancelAfter(TimeSpan.FromMinutes(3));
         while (true)
         {
             if (process.HasExited)
