@@ -1,0 +1,88 @@
+using System.Net;
+using System.Net.Sockets;
+using System.Text;
+using System.Text.Json;
+using HandFhirBridge.Service.Hosting;
+using HandFhirBridge.Service.Settings;
+
+namespace HandFhirBridge.Pages.Tests.Bedside;
+
+/// <summary>The real service with its embedded record and the invented patients, on a port that stays the same when it stops and starts again.</summary>
+public sealed class Clinic : IAsyncLifetime
+{
+    private readonly HttpClient http = new(new SocketsHttpHandler(), disposeHandler: true);
+    private readonly string data = Directory.CreateTempSubdirectory("hfb-pages-").FullName;
+    private readonly int port = FreePort();
+    private readonly int recordPort = FreePort();
+    private BridgeHost? host;
+
+    public Uri Page => new($"http://127.0.0.1:{port}/table/");
+
+    public Uri Record => new($"http://127.0.0.1:{recordPort}/fhir/");
+
+    public async ValueTask InitializeAsync()
+    {
+        if (!Browser.Present)
+        {
+            return;
+        }
+
+        await StartAsync();
+        var patients = await File.ReadAllTextAsync(Path.Combine(AppContext.BaseDirectory, "examples", "patients.json"));
+        using var body = new StringContent(patients, Encoding.UTF8, "application/fhir+json");
+        (await http.PostAsync(Record, body)).EnsureSuccessStatusCode();
+    }
+
+    /// <summary>Starts the service, also again on what it kept.</summary>
+    public async Task StartAsync() => host ??= await BridgeHost.StartAsync(Settings(), listen: true, CancellationToken.None);
+
+    /// <summary>Takes the service away, as a dead network does.</summary>
+    public async Task StopAsync()
+    {
+        if (host is not null)
+        {
+            await host.DisposeAsync();
+            host = null;
+        }
+    }
+
+    /// <summary>A session document handed in as a file would be.</summary>
+    public async Task<HttpStatusCode> SubmitAsync(string document)
+    {
+        using var body = new StringContent(document, Encoding.UTF8, "application/json");
+        return (await http.PostAsync(new Uri(Page, "../sessions"), body)).StatusCode;
+    }
+
+    /// <summary>JSON of an address of the service.</summary>
+    public async Task<JsonElement> GetAsync(string path) =>
+        JsonDocument.Parse(await http.GetStringAsync(new Uri(Page, $"../{path}"))).RootElement;
+
+    /// <summary>JSON text of an address of the record, digits as they stand there.</summary>
+    public Task<string> RecordAsync(string path) => http.GetStringAsync(new Uri(Record, path));
+
+    public Task<byte[]> BytesAsync(string path) => http.GetByteArrayAsync(new Uri(Page, path));
+
+    public async ValueTask DisposeAsync()
+    {
+        await StopAsync();
+        http.Dispose();
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        Directory.Delete(data, recursive: true);
+    }
+
+    private BridgeSettings Settings()
+    {
+        var settings = new BridgeSettings { DataDirectory = data, Demonstration = true, Listen = $"http://127.0.0.1:{port}" };
+        settings.Target.EmbeddedPort = recordPort;
+        settings.Sites.Add(new() { Id = "harbour-hand-clinic", Name = "Harbour Hand Clinic" });
+        settings.Sites.Add(new() { Id = "alder-street-therapy", Name = "Alder Street Therapy" });
+        return settings;
+    }
+
+    private static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+}
