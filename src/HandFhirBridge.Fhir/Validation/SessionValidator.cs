@@ -20,6 +20,7 @@ public sealed class SessionValidator
 
     private readonly Lock _first = new();
     private readonly Validator _validator;
+    private readonly ReferenceAddressRule _addresses = new();
     private readonly ImmutableArray<IResourceRule> _rules;
     private volatile bool _isWarm;
 
@@ -101,7 +102,8 @@ public sealed class SessionValidator
     private ImmutableArray<Problem> Run(Resource resource)
     {
         var finding = new Finding(resource);
-        var found = _validator.Validate(resource).Issue.Select(issue => ToProblem(issue, finding, resource));
+        var unreadable = _addresses.Check(resource, finding).ToList();
+        var found = unreadable.Count > 0 ? unreadable : _validator.Validate(resource).Issue.Select(issue => ToProblem(issue, finding, resource));
         return Distinct([.. found, .. _rules.SelectMany(rule => rule.Check(resource, finding))]);
     }
 

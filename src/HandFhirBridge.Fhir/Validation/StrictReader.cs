@@ -15,7 +15,12 @@ internal static class StrictReader
     {
         try
         {
-            var reader = new Utf8JsonReader(utf8Json, new JsonReaderOptions { CommentHandling = JsonCommentHandling.Disallow });
+            if (NotAResource(utf8Json) is { } reason)
+            {
+                return (null, [ValidationProblems.NotFhirJson.At(string.Empty, reason)]);
+            }
+
+            var reader = new Utf8JsonReader(utf8Json);
             Strict.TryDeserializeResource(ref reader, out var resource, out var faults);
             if (resource is null)
             {
@@ -29,5 +34,20 @@ internal static class StrictReader
         {
             return (null, [ValidationProblems.NotFhirJson.At(string.Empty, problem.Message)]);
         }
+    }
+
+    // The library reads any object as a resource of a type unheard of, and throws at what is no object.
+    private static string? NotAResource(ReadOnlySpan<byte> utf8Json)
+    {
+        var reader = new Utf8JsonReader(utf8Json);
+        using var document = JsonDocument.ParseValue(ref reader);
+        if (document.RootElement.ValueKind != JsonValueKind.Object)
+        {
+            return $"A resource is a JSON object; this is {document.RootElement.ValueKind}.";
+        }
+
+        return !document.RootElement.TryGetProperty("resourceType", out var type) ? "The object has no resourceType."
+            : type.ValueKind == JsonValueKind.String && ModelInfo.IsKnownResource(type.GetString()!) ? null
+            : $"FHIR R4 has no resource type {type.GetRawText()}.";
     }
 }

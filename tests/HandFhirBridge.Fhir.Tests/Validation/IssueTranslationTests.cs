@@ -11,11 +11,16 @@ public sealed class IssueTranslationTests
     [InlineData("6007", "'x' is not in value set y.", "HFB3020")]
     [InlineData("4000", "Unable to resolve reference to extension 'x'.", "HFB3040")]
     [InlineData("4000", "Unable to resolve reference to profile 'x'.", "HFB3041")]
+    [InlineData("1026", "Element does not match any slice.", "HFB3010")]
     [InlineData("7777", "Something new.", "HFB3090")]
     public void KindOf_Issue_IsTheKindOfItsNumberAndText(string number, string text, string code) =>
         IssueTranslation.KindOf(Issue(number, text, OperationOutcome.IssueSeverity.Error)).ShouldSatisfyAllConditions(
             found => found.Kind.Code.ShouldBe(code),
             found => found.Severity.ShouldBe(Severity.Error));
+
+    [Fact]
+    public void KindOf_PracticeOnly_IsAWarning() =>
+        IssueTranslation.KindOf(Issue("1013", "A resource should have narrative.", OperationOutcome.IssueSeverity.Warning)).ShouldBe((ValidationProblems.PracticeNotFollowed, Severity.Warning));
 
     [Fact]
     public void KindOf_UnknownWarning_StaysAWarning() =>

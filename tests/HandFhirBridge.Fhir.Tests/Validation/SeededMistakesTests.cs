@@ -28,7 +28,7 @@ public sealed partial class SeededMistakesTests
 
         var place = LinkId().Replace(mistake.Location, match => $"[{SeededMistakes.Place(resource, match.Groups[1].Value)}]");
         problems.ShouldContain(
-            problem => problem.Kind == mistake.Kind && problem.Severity == Severity.Error && problem.Location == $"Bundle.entry[{at}].resource{place}",
+            problem => problem.Kind == mistake.Kind && problem.Severity == mistake.Kind.Severity && problem.Location == $"Bundle.entry[{at}].resource{place}",
             string.Join(Environment.NewLine, problems));
     }
 
