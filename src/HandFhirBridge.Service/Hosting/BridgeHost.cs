@@ -98,6 +98,7 @@ public sealed class BridgeHost : IAsyncDisposable
         builder.Services.ConfigureHttpJsonOptions(json => JsonText.Configure(json.SerializerOptions));
         var application = builder.Build();
         application.UseExceptionHandler(problem => problem.Run(UnexpectedFailure.AnswerAsync));
+        application.UseStatusCodePages(BareStatus.AnswerAsync);
         application.UseAuthentication();
         application.UseAuthorization();
         application.MapOpenApi().AllowAnonymous();

@@ -8,7 +8,19 @@ namespace HandFhirBridge.Service.Http;
 /// <summary>HTTP answers that carry FHIR.</summary>
 public static class FhirResults
 {
-    private const string MediaType = "application/fhir+json";
+    /// <summary>Media type of FHIR in JSON.</summary>
+    public const string MediaType = "application/fhir+json";
+
+    /// <summary>Describes answers that carry an OperationOutcome.</summary>
+    public static RouteHandlerBuilder ProducesOutcome(this RouteHandlerBuilder route, params ReadOnlySpan<int> statuses)
+    {
+        foreach (var status in statuses)
+        {
+            route.Produces<object>(status, MediaType);
+        }
+
+        return route;
+    }
 
     /// <summary>A resource with a status.</summary>
     public static IResult Resource(Resource resource, int status = StatusCodes.Status200OK) =>

@@ -16,15 +16,15 @@ public static class SessionEndpoints
         var sessions = endpoints.MapGroup("/sessions").WithTags("Sessions");
         sessions.MapPost("", SubmitAsync).RequireAuthorization(Scopes.Submit)
             .WithSummary("Hand in a finished session. 202 once it is committed; refused documents are answered with an OperationOutcome.")
-            .Accepts<object>("application/json").Produces(StatusCodes.Status202Accepted);
+            .Accepts<object>("application/json").Produces(StatusCodes.Status202Accepted).ProducesOutcome(400, 409, 413, 415, 422);
         sessions.MapPost("/preview", PreviewAsync).RequireAuthorization(Scopes.Submit)
-            .WithSummary("Score and check a session without storing anything.").Accepts<object>("application/json");
+            .WithSummary("Score and check a session without storing anything.").Accepts<object>("application/json").Produces<object>().ProducesOutcome(413, 415);
         sessions.MapGet("/{site}/{id}", StateAsync).RequireAuthorization(Scopes.Read)
-            .WithSummary("Where the latest revision of a session stands.").Produces<SessionState>();
+            .WithSummary("Where the latest revision of a session stands.").Produces<SessionState>().ProducesOutcome(404);
         sessions.MapGet("/{site}/{id}/bundle", BundleAsync).RequireAuthorization(Scopes.Read)
-            .WithSummary("The FHIR transaction as it was committed.");
+            .WithSummary("The FHIR transaction as it was committed.").Produces<object>(StatusCodes.Status200OK, FhirResults.MediaType).ProducesOutcome(404);
         sessions.MapGet("/{site}/{id}/report", ReportAsync).RequireAuthorization(Scopes.Read)
-            .WithSummary("The report, made from the resources as they stand in the record.").Produces<SessionReport>();
+            .WithSummary("The report, made from the resources as they stand in the record.").Produces<SessionReport>().ProducesOutcome(404, 502);
     }
 
     private static async Task<IResult> SubmitAsync(

@@ -30,6 +30,18 @@ public static class ServiceProblems
     public static ProblemKind UnsupportedMediaType { get; } = new(
         "HFB6006", Severity.Error, "not-supported", 415, false, "Unsupported media type", "Send the session document with Content-Type: application/json.");
 
+    /// <summary>The caller is not signed in.</summary>
+    public static ProblemKind NotSignedIn { get; } = new(
+        "HFB6010", Severity.Error, "login", 401, false, "Not signed in", "Send Authorization: Bearer with an access token or a machine key.");
+
+    /// <summary>The caller may not do this.</summary>
+    public static ProblemKind NotAllowed { get; } = new(
+        "HFB6011", Severity.Error, "forbidden", 403, false, "Not allowed", "Use a token or key with the scope this needs.");
+
+    /// <summary>There is nothing at this address, or not by this method.</summary>
+    public static ProblemKind NoSuchAddress { get; } = new(
+        "HFB6012", Severity.Error, "not-found", 404, false, "No such address", "See /openapi/v1.json for what there is.");
+
     /// <summary>No instrument has the id asked for.</summary>
     public static ProblemKind NoSuchInstrument { get; } = new(
         "HFB6007", Severity.Error, "not-found", 404, false, "No such instrument", "Use the id of an instrument this service knows, for example seven-task.");
@@ -46,5 +58,6 @@ public static class ServiceProblems
     public static ImmutableArray<ProblemKind> All { get; } =
     [
         UnknownSite, NoSuchSession, NotInRecord, TargetUnreadable, BodyTooLarge, UnsupportedMediaType, NoSuchInstrument, LedgerUnusable, Unexpected,
+        NotSignedIn, NotAllowed, NoSuchAddress,
     ];
 }

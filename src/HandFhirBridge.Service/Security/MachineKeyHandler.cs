@@ -33,6 +33,14 @@ public sealed class MachineKeyHandler(
             : AuthenticateResult.Success(new AuthenticationTicket(Principal(key), SchemeName)));
     }
 
+    /// <inheritdoc/>
+    protected override Task HandleChallengeAsync(AuthenticationProperties properties)
+    {
+        Response.StatusCode = StatusCodes.Status401Unauthorized;
+        Response.Headers.WWWAuthenticate = "Bearer";
+        return Task.CompletedTask;
+    }
+
     private static ClaimsPrincipal Principal(MachineKey key) => new(new ClaimsIdentity(
         [new Claim("sub", key.Name), new Claim("scope", string.Join(' ', key.Scopes))], SchemeName, "sub", null));
 }

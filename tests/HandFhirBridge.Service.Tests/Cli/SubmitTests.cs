@@ -82,7 +82,7 @@ public sealed class SubmitTests(SubmitTests.ServedFolder served) : IClassFixture
         var shown = JsonNode.Parse(run.Output)!;
         ((string?)shown["entry"]!["state"]).ShouldBe("delivered");
         shown["attempts"]!.AsArray().ShouldHaveSingleItem();
-        run.Output.ShouldNotContain("Quillfeather", customMessage: "the ledger shows no patient data");
+        run.Output.ShouldNotContain("1969-09-30", customMessage: "the ledger shows no patient data but the chart's id");
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
 using HandFhirBridge.Service.Tests.Support;
 
@@ -89,8 +90,8 @@ public sealed class HandCalculationTests(EmbeddedDelivery delivery)
         var row = report["rows"]!.AsArray().Single(r => (string?)r!["task"] == task && (string?)r["hand"] == hand)!;
         ((string?)row["role"]).ShouldBe(role);
         row["seconds"]!.ToJsonString().ShouldBe(seconds);
-        row["z"]!.ToJsonString().ShouldBe(z);
-        row["percentOfMean"]!.ToJsonString().ShouldBe(percent);
+        ((decimal)row["z"]!).ShouldBe(decimal.Parse(z, CultureInfo.InvariantCulture));
+        ((decimal)row["percentOfMean"]!).ShouldBe(decimal.Parse(percent, CultureInfo.InvariantCulture));
         ((string?)row["judgement"]).ShouldBe(judgement);
     }
 

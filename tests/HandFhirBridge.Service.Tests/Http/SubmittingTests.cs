@@ -170,8 +170,8 @@ public sealed class SubmittingTests(RunningService service) : IClassFixture<Runn
     private async Task<int> CountAsync()
     {
         var ready = await Clinic.GetAsync(service.Api, "health/ready", Cancellation);
-        var reports = await Clinic.GetAsync(service.Process.Record, "DiagnosticReport?_summary=count", Cancellation);
-        return (int)ready["open"]! + (int)ready["waiting"]! + (int)reports["total"]!;
+        var reports = await Clinic.SearchAsync(service.Process.Record, "DiagnosticReport?_count=200", Cancellation);
+        return (int)ready["open"]! + (int)ready["waiting"]! + reports.Count;
     }
 
     private async Task<JsonNode> RestingAsync(string key)
