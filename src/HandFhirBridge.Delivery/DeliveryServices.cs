@@ -29,9 +29,7 @@ public static class DeliveryServices
             new Lazy<IHttpClientFactory>(provider.GetRequiredService<IHttpClientFactory>),
             provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton<PatientFinder>();
-        services.AddSingleton<IRungWriter>(_ => new TransactionWriter(Rung.TransactionOfUpdates));
-        services.AddSingleton<IRungWriter>(_ => new TransactionWriter(Rung.TransactionOfConditionalCreates));
-        services.AddSingleton<Ladder>();
+        services.AddSingleton(_ => Ladder.Whole());
         services.AddSingleton<SessionDelivery>();
         services.AddSingleton(provider => new RetryPlan(
             provider.GetRequiredService<DeliveryOptions>().Retry, provider.GetRequiredService<TimeProvider>(), Random.Shared.NextDouble));
@@ -67,8 +65,10 @@ public static class DeliveryServices
         var clock = provider.GetRequiredService<TimeProvider>();
         var options = provider.GetRequiredService<DeliveryOptions>();
         var clients = provider.GetRequiredService<IHttpClientFactory>();
+        var knowledge = options.TargetKnowledgePath is { } path ? new TargetKnowledgeFile(path) : null;
         return new(options.Targets
-            .Select(target => new FhirTarget(target, () => clients.CreateClient(TargetClientSetup.NameOf(target)), clock, Random.Shared.NextDouble))
+            .Select(target => new FhirTarget(
+                target, () => clients.CreateClient(TargetClientSetup.NameOf(target)), clock, Random.Shared.NextDouble, knowledge))
             .ToList());
     }
 

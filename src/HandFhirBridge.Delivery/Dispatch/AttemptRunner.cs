@@ -27,8 +27,8 @@ public sealed class AttemptRunner(
         ArgumentNullException.ThrowIfNull(lease);
         using var activity = instruments.Begin(lease.Entry.Target);
         var begun = clock.GetTimestamp();
-        var result = await AttemptAsync(lease);
         var earlier = await ledger.ReadAttemptsAsync(lease.Entry.Key, CancellationToken.None);
+        var result = await AttemptAsync(lease, WasSeen(earlier));
         result = plan.Complete(result with { Duration = clock.GetElapsedTime(begun) }, earlier);
         if (result.Problem?.Kind == DeliveryProblems.TooManyRequests && result.NextAttemptAt is { } rest)
         {
@@ -47,7 +47,11 @@ public sealed class AttemptRunner(
             lease.Entry.Key, lease.Entry.Attempts, lease.Entry.Target, result.Status, result.Problem?.Code, result.Rung, result.HttpStatus);
     }
 
-    private async Task<AttemptResult> AttemptAsync(LedgerLease lease)
+    /// <summary>A session held for its differences is in line again only because a person has seen them.</summary>
+    private static bool WasSeen(IReadOnlyList<DeliveryAttempt> earlier) =>
+        earlier.Any(attempt => attempt.Status == AttemptStatus.Held && attempt.ProblemCode == DeliveryProblems.KeptDifferently.Code);
+
+    private async Task<AttemptResult> AttemptAsync(LedgerLease lease, bool letStand)
     {
         if (targets.Find(lease.Entry.Target) is not { } target)
         {
@@ -58,7 +62,7 @@ public sealed class AttemptRunner(
         using var limit = new CancellationTokenSource((lease.Until - lease.StartedAt) * 0.8, clock);
         try
         {
-            return await delivery.SendAsync(target, lease, limit.Token);
+            return await delivery.SendAsync(target, lease, letStand, limit.Token);
         }
         catch (OperationCanceledException) when (limit.IsCancellationRequested)
         {

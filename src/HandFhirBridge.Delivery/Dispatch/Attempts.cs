@@ -13,10 +13,10 @@ internal static class Attempts
         new(AttemptStatus.Delivered, null) { Answer = answer, ReportId = reportId };
 
     /// <summary>After a request that could change nothing.</summary>
-    public static AttemptResult Of(TargetAnswer answer, string what) => Of(answer, wrote: false, RefusalText.Of(answer, null), $"On {what}: ");
+    public static AttemptResult Of(TargetAnswer answer, string what) => Of(answer, wrote: false, RefusalText.Of(answer, (SessionBundle?)null), $"On {what}: ");
 
     /// <summary>After a write.</summary>
-    public static AttemptResult Of(WriteResult written) => Of(written.Answer, wrote: true, written.Text, "") with { Rung = (int)written.Rung };
+    public static AttemptResult Of(WriteResult written) => Of(written.Answer, wrote: !written.WasReading, written.Text, written.WasReading ? "On a search before writing: " : "") with { Rung = (int)written.Rung };
 
     private static AttemptResult Of(TargetAnswer answer, bool wrote, string text, string what)
     {

@@ -8,6 +8,9 @@ public sealed class DeliveryOptions
     /// <summary>Path of the ledger's SQLite file. Default <c>data/ledger.db</c>, relative to the working directory.</summary>
     public string LedgerPath { get; set; } = Path.Combine("data", "ledger.db");
 
+    /// <summary>Folder in which is kept what is known of the targets; null forgets it at each restart. Default null.</summary>
+    public string? TargetKnowledgePath { get; set; }
+
     /// <summary>True seals payloads with ASP.NET Core Data Protection, whose keys the composition root must persist. Default false.</summary>
     public bool SealPayloads { get; set; }
 

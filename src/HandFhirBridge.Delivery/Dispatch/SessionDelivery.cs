@@ -1,4 +1,3 @@
-using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Delivery.Targets;
@@ -12,7 +11,11 @@ namespace HandFhirBridge.Delivery.Dispatch;
 public sealed class SessionDelivery(PatientFinder patients, Ladder ladder)
 {
     /// <summary>Makes the attempt. The result does not yet say when to try again, unless the target did.</summary>
-    public async Task<AttemptResult> SendAsync(FhirTarget target, LedgerLease lease, CancellationToken cancellation)
+    /// <param name="target">Where.</param>
+    /// <param name="lease">What.</param>
+    /// <param name="letStand">True if a person has seen that the target keeps something other than was sent, and lets it stand.</param>
+    /// <param name="cancellation">Ends the attempt.</param>
+    public async Task<AttemptResult> SendAsync(FhirTarget target, LedgerLease lease, bool letStand, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(target);
         ArgumentNullException.ThrowIfNull(lease);
@@ -23,35 +26,9 @@ public sealed class SessionDelivery(PatientFinder patients, Ladder ladder)
         }
 
         var bundle = SessionBundle.Of(lease.Payload.Bundle, lease.Payload.Patient, patient);
-        var result = await SendAsync(target, lease, bundle, patient, cancellation);
-        return result with { PatientId = patient.Id, PatientVersion = patient.VersionId };
-    }
-
-    private async Task<AttemptResult> SendAsync(
-        FhirTarget target, LedgerLease lease, SessionBundle bundle, PatientMatch patient, CancellationToken cancellation)
-    {
-        var recorded = RecordedSession.Nothing;
-        if (lease.InDoubt || lease.Entry.Key.Revision > 1)
-        {
-            recorded = await RecordSearch.FindAsync(target, bundle, patient, cancellation);
-            if (recorded.Doubt is { } doubt)
-            {
-                return new(AttemptStatus.Held, doubt);
-            }
-
-            if (recorded.Holds(bundle))
-            {
-                return Attempts.Delivered("Found complete at the target; nothing was written again.", recorded.Found[bundle.Report.Index].Id);
-            }
-
-            if (recorded.Failure is { } failure && AnswerPolicy.Judge(failure, wrote: false).Status == AttemptStatus.Retry)
-            {
-                return Attempts.Of(failure, "the search for what is already there");
-            }
-        }
-
-        return await target.Memory.RefreshAsync(cancellation) is { } silence
+        var result = await target.Memory.RefreshAsync(cancellation) is { } silence
             ? Attempts.Of(silence, "the request for the target's capabilities")
-            : await ladder.WriteAsync(target, bundle, patient, recorded, cancellation);
+            : await ladder.WriteAsync(target, bundle, lease.InDoubt || lease.Entry.Key.Revision > 1, letStand, cancellation);
+        return result with { PatientId = patient.Id, PatientVersion = patient.VersionId };
     }
 }

@@ -4,7 +4,7 @@ namespace HandFhirBridge.Delivery.Ledger;
 
 /// <summary>What came of an attempt, as the ledger is to keep it.</summary>
 /// <param name="Status">How it ended.</param>
-/// <param name="Problem">What went wrong; null only for <see cref="AttemptStatus.Delivered"/>.</param>
+/// <param name="Problem">What went wrong. Null only for <see cref="AttemptStatus.Delivered"/>, where it is otherwise something to know.</param>
 public sealed record AttemptResult(AttemptStatus Status, Problem? Problem)
 {
     /// <summary>When to try again; null unless the status asks for it.</summary>

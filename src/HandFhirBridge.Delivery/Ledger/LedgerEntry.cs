@@ -8,8 +8,8 @@ namespace HandFhirBridge.Delivery.Ledger;
 /// <param name="AcceptedAt">When it was committed, UTC.</param>
 /// <param name="NextAttemptAt">When it is due; null if no attempt is to come by itself.</param>
 /// <param name="Attempts">Attempts begun.</param>
-/// <param name="ProblemCode">Code of what stands in the way; null if nothing does.</param>
-/// <param name="Reason">One sentence to the code; null if nothing stands in the way.</param>
+/// <param name="ProblemCode">Code of what stands in the way, or of what to know of a delivered session; null if there is neither.</param>
+/// <param name="Reason">One sentence to the code; null without one.</param>
 /// <param name="PatientId">Id of the chart at the target; null until it was found.</param>
 /// <param name="PatientVersion">Version of the chart that was compared; null if the target gives none.</param>
 /// <param name="ReportId">Id of the report at the target; null until delivered.</param>

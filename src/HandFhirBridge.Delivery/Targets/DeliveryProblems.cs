@@ -39,7 +39,7 @@ public static class DeliveryProblems
     /// <summary>No way of writing fits.</summary>
     public static readonly ProblemKind NoRung = new(
         "HFB4007", Severity.Error, "not-supported", 501, false, "The target offers no way of writing that the bridge has",
-        "Have transactions with update as create, or with conditional create, turned on at the target, then retry.");
+        "Have transactions, single creates, or at least the creation of DocumentReference turned on at the target, then retry.");
 
     /// <summary>401 or 403.</summary>
     public static readonly ProblemKind NotAuthorized = new(
@@ -91,10 +91,26 @@ public static class DeliveryProblems
         "HFB4017", Severity.Error, "exception", 500, true, "The bridge failed on the session",
         "It is tried a few times. If it lasts, report it with the time and the log entry.");
 
+    /// <summary>Other resources came than were asked for, or not all.</summary>
+    public static readonly ProblemKind SearchNotTrusted = new(
+        "HFB4018", Severity.Error, "incomplete", 409, false, "The target's answer to the search for the session cannot be relied on",
+        "Ask the target's maker for searches by identifier or by patient; compare by hand what the chart holds of the session, then retry.");
+
+    /// <summary>Refused half-way, and taken back.</summary>
+    public static readonly ProblemKind TakenBack = new(
+        "HFB4019", Severity.Error, "processing", 502, false, "The target refused a part of the session; what it had stored is marked entered-in-error",
+        "Read the target's answer, correct its cause there or in the session, then retry: what is marked is then restored.");
+
+    /// <summary>What was read back is not what was sent.</summary>
+    public static readonly ProblemKind KeptDifferently = new(
+        "HFB4020", Severity.Warning, "business-rule", 502, false, "The target keeps something other than what was sent",
+        "Compare the attempt's list of differences with the chart. If they do no harm, retry a held session to let it stand; else correct the target.");
+
     /// <summary>All of them, by code.</summary>
     public static ImmutableArray<ProblemKind> All { get; } =
     [
         Unreachable, OutcomeUnknown, TooManyRequests, Refused, StoredInPart, ServerError, NoRung, NotAuthorized, SignInFailed, Conflict,
-        Duplicates, UnusableAnswer, UnknownTarget, OtherVersion, OtherChart, Redirected, Fault,
+        Duplicates, UnusableAnswer, UnknownTarget, OtherVersion, OtherChart, Redirected, Fault, SearchNotTrusted,
+        TakenBack, KeptDifferently,
     ];
 }

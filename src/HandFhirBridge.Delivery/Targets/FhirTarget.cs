@@ -21,7 +21,9 @@ public sealed class FhirTarget : IDisposable
     /// <param name="client">Gives the client for a request.</param>
     /// <param name="clock">Gives the time.</param>
     /// <param name="randomness">From 0 up to 1, for the spread of waits.</param>
-    public FhirTarget(TargetOptions options, Func<HttpClient> client, TimeProvider clock, Func<double> randomness)
+    /// <param name="knowledge">Keeps what is known of it beyond a restart; null forgets it.</param>
+    public FhirTarget(
+        TargetOptions options, Func<HttpClient> client, TimeProvider clock, Func<double> randomness, TargetKnowledgeFile? knowledge = null)
     {
         ArgumentNullException.ThrowIfNull(options);
         Options = options;
@@ -29,7 +31,7 @@ public sealed class FhirTarget : IDisposable
         this.clock = clock;
         Base = new Uri(options.BaseUrl!.AbsoluteUri.TrimEnd('/') + "/");
         pipeline = TargetPipeline.Build(options, clock, randomness, duration => PauseUntil(clock.GetUtcNow() + duration));
-        Memory = new(this, clock);
+        Memory = new(this, clock, knowledge);
     }
 
     /// <summary>Settings.</summary>
@@ -68,10 +70,43 @@ public sealed class FhirTarget : IDisposable
     /// <summary>Posts a Bundle to the base.</summary>
     /// <param name="bundle">UTF-8 JSON.</param>
     /// <param name="cancellation">Ends the wait.</param>
-    public Task<TargetAnswer> PostAsync(byte[] bundle, CancellationToken cancellation) => SendAsync(
-        () => new(HttpMethod.Post, Base)
+    public Task<TargetAnswer> PostAsync(byte[] bundle, CancellationToken cancellation) =>
+        SendAsync(() => Write(HttpMethod.Post, Base, bundle), cancellation);
+
+    /// <summary>Creates a resource; the target gives the id.</summary>
+    /// <param name="type">Resource type.</param>
+    /// <param name="resource">UTF-8 JSON without an id.</param>
+    /// <param name="condition">Search by which the target finds one that is there already (<c>If-None-Exist</c>); null sends none.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public Task<TargetAnswer> CreateAsync(string type, byte[] resource, string? condition, CancellationToken cancellation) => SendAsync(
+        () =>
         {
-            Content = new ByteArrayContent(bundle) { Headers = { ContentType = new("application/fhir+json") } },
+            var request = Write(HttpMethod.Post, new Uri(Base, type), resource);
+            if (condition is not null)
+            {
+                request.Headers.TryAddWithoutValidation("If-None-Exist", condition);
+            }
+
+            return request;
+        },
+        cancellation);
+
+    /// <summary>Updates a resource where it lies, or creates it under an id of ours.</summary>
+    /// <param name="type">Resource type.</param>
+    /// <param name="id">Logical id.</param>
+    /// <param name="resource">UTF-8 JSON with that id.</param>
+    /// <param name="version">Version that is replaced (<c>If-Match</c>); null replaces any.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public Task<TargetAnswer> UpdateAsync(string type, string id, byte[] resource, string? version, CancellationToken cancellation) => SendAsync(
+        () =>
+        {
+            var request = Write(HttpMethod.Put, new Uri(Base, $"{type}/{id}"), resource);
+            if (version is not null)
+            {
+                request.Headers.TryAddWithoutValidation("If-Match", $"W/\"{version}\"");
+            }
+
+            return request;
         },
         cancellation);
 
@@ -81,6 +116,11 @@ public sealed class FhirTarget : IDisposable
         Memory.Dispose();
         SharedResources.Dispose();
     }
+
+    private static HttpRequestMessage Write(HttpMethod method, Uri address, byte[] body) => new(method, address)
+    {
+        Content = new ByteArrayContent(body) { Headers = { ContentType = new("application/fhir+json") } },
+    };
 
     private async Task<TargetAnswer> SendAsync(Func<HttpRequestMessage> make, CancellationToken cancellation)
     {
@@ -134,6 +174,10 @@ public sealed class FhirTarget : IDisposable
             (int)response.StatusCode,
             resource,
             RetryAfter.Read(response.Headers, clock.GetUtcNow(), Options.RetryAfterCap),
-            resource is null ? $"{body.Length} bytes of {response.Content.Headers.ContentType?.MediaType ?? "no type"}" : null);
+            resource is null ? $"{body.Length} bytes of {response.Content.Headers.ContentType?.MediaType ?? "no type"}" : null)
+        {
+            // Kept as text: a location that is no address is the server's fault and no reason to fail.
+            Location = response.Headers.TryGetValues("Location", out var locations) ? locations.First() : null,
+        };
     }
 }

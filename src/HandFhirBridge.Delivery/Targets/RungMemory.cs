@@ -3,5 +3,4 @@ namespace HandFhirBridge.Delivery.Targets;
 /// <summary>The rung a target was found to take.</summary>
 /// <param name="Rung">The rung.</param>
 /// <param name="Since">When it was found, UTC.</param>
-/// <param name="Because">Answer to the better rung that caused the fall; null if there was none.</param>
-public sealed record RungMemory(Rung Rung, DateTimeOffset Since, string? Because);
+public sealed record RungMemory(Rung Rung, DateTimeOffset Since);

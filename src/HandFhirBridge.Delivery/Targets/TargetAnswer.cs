@@ -11,6 +11,9 @@ namespace HandFhirBridge.Delivery.Targets;
 /// <param name="Note">What else to say of it, without patient data: kind of body, of failure.</param>
 public sealed record TargetAnswer(AnswerKind Kind, int? Status, JsonObject? Resource, DateTimeOffset? RetryAt, string? Note)
 {
+    /// <summary>Header <c>Location</c> of a create, relative or absolute; null without one.</summary>
+    public string? Location { get; init; }
+
     /// <summary>True for a status from 200 to 299.</summary>
     public bool Succeeded => Status is >= 200 and <= 299;
 

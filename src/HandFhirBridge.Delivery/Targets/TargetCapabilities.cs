@@ -27,18 +27,29 @@ public sealed record TargetCapabilities(
             statement.Text("fhirVersion"),
             interactions.Count == 0 ? null : interactions.Contains("transaction"),
             rest.Objects("resource").Where(r => r.Text("type") is not null).DistinctBy(r => r.Text("type"))
-                .ToImmutableDictionary(r => r.Text("type")!, r => new ResourceCapability(r.Flag("updateCreate"), r.Flag("conditionalCreate"))));
+                .ToImmutableDictionary(r => r.Text("type")!, Read));
     }
 
-    /// <summary>Rungs worth trying for these resource types, in order.</summary>
+    /// <summary>Rungs worth trying, in order.</summary>
+    /// <param name="types">Resource types of the whole session.</param>
     public ImmutableArray<Rung> Rungs(IEnumerable<string> types)
     {
-        if (Transaction == false)
-        {
-            return [];
-        }
+        var all = types.ToHashSet(StringComparer.Ordinal);
+        return
+        [
+            .. Transaction == false ? [] : Transactions(all),
+            .. Enumerable.Repeat(Rung.SingleWrites, MayCreate(all) ? 1 : 0),
+            .. Enumerable.Repeat(Rung.ObservationsAndDocument, MayCreate(["Observation", "DocumentReference"]) ? 1 : 0),
+            .. Enumerable.Repeat(Rung.DocumentAlone, MayCreate(["DocumentReference"]) ? 1 : 0),
+        ];
+    }
 
-        var declared = types.Distinct().Select(type => Resources.GetValueOrDefault(type)).ToList();
+    /// <summary>True if a PUT under an id of ours is declared to create each of these types, so that repeating it makes no second one.</summary>
+    public bool DeclaresUpdateCreate(IEnumerable<string> types) => types.All(type => Resources.GetValueOrDefault(type)?.UpdateCreate == true);
+
+    private ImmutableArray<Rung> Transactions(IReadOnlyCollection<string> types)
+    {
+        var declared = types.Select(type => Resources.GetValueOrDefault(type)).ToList();
         var updates = All(declared.Select(r => r?.UpdateCreate));
         var creates = All(declared.Select(r => r?.ConditionalCreate));
         // Where update as create is not declared, a target could give ids of its own and do so at each repeat: what is declared goes first.
@@ -50,6 +61,20 @@ public sealed record TargetCapabilities(
             (null, true) => [Rung.TransactionOfConditionalCreates, Rung.TransactionOfUpdates],
             _ => [Rung.TransactionOfUpdates, Rung.TransactionOfConditionalCreates],
         };
+    }
+
+    /// <summary>A target that lists resource types does not take one that it leaves out; one that lists none may take any.</summary>
+    private bool MayCreate(IEnumerable<string> types) =>
+        Resources.IsEmpty || types.All(type => Resources.TryGetValue(type, out var declared) && declared.Create != false);
+
+    private static ResourceCapability Read(JsonObject resource)
+    {
+        var updateCreate = resource.Flag("updateCreate");
+        var interactions = resource.Objects("interaction").Select(i => i.Text("code")).ToList();
+        return new(
+            updateCreate,
+            resource.Flag("conditionalCreate"),
+            interactions.Count == 0 ? null : interactions.Contains("create") || (updateCreate == true && interactions.Contains("update")));
     }
 
     /// <summary>False if one is declared false, true if all are declared true, else null.</summary>

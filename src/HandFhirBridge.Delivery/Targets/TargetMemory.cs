@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using HandFhirBridge.Delivery.Writing;
 
 namespace HandFhirBridge.Delivery.Targets;
 
@@ -7,12 +8,16 @@ public sealed class TargetMemory : IDisposable
 {
     private readonly FhirTarget target;
     private readonly TimeProvider clock;
+    private readonly TargetKnowledgeFile? file;
     private readonly SemaphoreSlim reading = new(1, 1);
 
-    internal TargetMemory(FhirTarget target, TimeProvider clock)
+    internal TargetMemory(FhirTarget target, TimeProvider clock, TargetKnowledgeFile? file)
     {
         this.target = target;
         this.clock = clock;
+        this.file = file;
+        var known = file?.Load(target.Name, target.Base);
+        (Capabilities, Rung, LastFall) = (known?.Capabilities, known?.Rung, known?.LastFall);
     }
 
     /// <summary>What was declared last; null before the first reading.</summary>
@@ -20,6 +25,9 @@ public sealed class TargetMemory : IDisposable
 
     /// <summary>Rung written with last; null before the first success, and again once the capabilities are read anew.</summary>
     public RungMemory? Rung { get; private set; }
+
+    /// <summary>Last fall from rung to rung; null if there was none.</summary>
+    public RungFall? LastFall { get; private set; }
 
     /// <summary>What the target declares, from memory if that is young enough.</summary>
     /// <returns>The answer that stands in the way if there is no declaration and asking again may help; else null.</returns>
@@ -45,13 +53,18 @@ public sealed class TargetMemory : IDisposable
 
     /// <summary>Remembers that a rung held.</summary>
     /// <param name="rung">The rung.</param>
-    /// <param name="because">Answer that caused the fall to it; null if there was none.</param>
-    public void Remember(Rung rung, string? because)
+    /// <param name="fall">Write by a better rung whose answer caused the fall to it; null if there was none.</param>
+    public void Remember(Rung rung, WriteResult? fall)
     {
-        if (Rung?.Rung != rung)
+        if (Rung?.Rung == rung)
         {
-            Rung = new(rung, clock.GetUtcNow(), because);
+            return;
         }
+
+        var now = clock.GetUtcNow();
+        Rung = new(rung, now);
+        LastFall = fall is null ? LastFall : new(fall.Rung, rung, now, RefusalText.Brief(fall.Answer));
+        Save();
     }
 
     /// <inheritdoc/>
@@ -73,6 +86,9 @@ public sealed class TargetMemory : IDisposable
             ? TargetCapabilities.Of(answer.Resource!, now)
             : TargetCapabilities.Undeclared(now);
         Rung = null;
+        Save();
         return null;
     }
+
+    private void Save() => file?.Save(target.Name, new(target.Base, Capabilities, Rung, LastFall));
 }

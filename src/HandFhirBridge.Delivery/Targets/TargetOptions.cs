@@ -32,6 +32,12 @@ public sealed class TargetOptions
     /// <summary>Largest answer read. Default 16 MiB, range 64 KiB to 256 MiB.</summary>
     public int LargestAnswerBytes { get; set; } = 16 * 1024 * 1024;
 
+    /// <summary>LOINC code of the document's type where the report is written as a document. Default <c>28578-3</c>, occupational therapy note.</summary>
+    public string DocumentType { get; set; } = "28578-3";
+
+    /// <summary>What to do when the target keeps something other than what was sent. Default: record it.</summary>
+    public DifferenceAction OnDifference { get; set; } = DifferenceAction.Record;
+
     /// <summary>Headers sent with each request, for example a tenant's. Default none.</summary>
     public IDictionary<string, string> Headers { get; } = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
 

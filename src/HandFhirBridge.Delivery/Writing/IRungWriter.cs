@@ -10,7 +10,7 @@ public interface IRungWriter
 
     /// <summary>Writes once; what the target already holds is updated where it lies.</summary>
     /// <param name="target">Where.</param>
-    /// <param name="bundle">What.</param>
+    /// <param name="bundle">What, in the form of the rung.</param>
     /// <param name="recorded">What the target was found to hold of it.</param>
     /// <param name="cancellation">Ends the wait.</param>
     Task<WriteResult> WriteAsync(FhirTarget target, SessionBundle bundle, RecordedSession recorded, CancellationToken cancellation);

@@ -1,39 +1,70 @@
+using System.Collections.Immutable;
 using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Delivery.Writing;
 
-/// <summary>What came of reading the report back after a write.</summary>
-/// <param name="ReportId">Id of the report at the target; null if it was not found.</param>
-/// <param name="Expected">Results the report was sent with.</param>
-/// <param name="Found">Those of them the target gives back.</param>
-/// <param name="Failure">The answer that stood in the way; null if there was none.</param>
-public sealed record ReadBack(string? ReportId, int Expected, int Found, TargetAnswer? Failure)
+/// <summary>What came of reading back what was written.</summary>
+/// <param name="Found">By 0-based entry.</param>
+/// <param name="IsComplete">True if the report and all its results are there.</param>
+public sealed record ReadBack(ImmutableDictionary<int, RecordedEntry> Found, bool IsComplete)
 {
-    /// <summary>True if the report and all its results are there.</summary>
-    public bool IsComplete => ReportId is not null && Found == Expected;
-
-    /// <summary>Asks for the report by its identifier together with its results, in one search.</summary>
-    public static async Task<ReadBack> OfAsync(FhirTarget target, SessionBundle bundle, CancellationToken cancellation)
+    /// <summary>
+    /// Asks for the report by its identifier together with its results in one search, and for everything else, and where there
+    /// is no report resource, by id.
+    /// </summary>
+    /// <param name="target">Where.</param>
+    /// <param name="bundle">What was written.</param>
+    /// <param name="ids">Ids the target gave.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public static async Task<ReadBack> OfAsync(
+        FhirTarget target, SessionBundle bundle, ImmutableDictionary<int, string> ids, CancellationToken cancellation)
     {
+        ArgumentNullException.ThrowIfNull(target);
         ArgumentNullException.ThrowIfNull(bundle);
-        var expected = Results(bundle);
-        var search = await FhirSearch.RunAsync(
-            target, $"DiagnosticReport?{bundle.Report.Condition}&_include=DiagnosticReport:result", cancellation);
-        if (search.Failure is { } failure)
+        ArgumentNullException.ThrowIfNull(ids);
+        var found = ImmutableDictionary<int, RecordedEntry>.Empty;
+        if (!bundle.IsDocument)
         {
-            return new(null, expected.Count, 0, failure);
+            found = await WithResultsAsync(target, bundle, cancellation);
+            if (!IsAllThere(bundle, found))
+            {
+                return new(found, false);
+            }
         }
 
-        var (system, value) = bundle.Report.Identifier!.Value;
-        var report = search.Hits.FirstOrDefault(hit => hit.Type == "DiagnosticReport" && hit.Carries(system, value));
-        var found = expected.Count(entry => search.Hits.Any(hit =>
-            hit.Type == entry.Type && entry.Identifier is { } identifier && hit.Carries(identifier.System, identifier.Value)));
-        return new(report?.Id, expected.Count, found, null);
+        foreach (var entry in bundle.Entries.Where(entry => !found.ContainsKey(entry.Index) && ids.ContainsKey(entry.Index)))
+        {
+            var answer = await target.GetAsync($"{entry.Type}/{ids[entry.Index]}", cancellation);
+            if (answer.Succeeded && answer.ResourceType == entry.Type)
+            {
+                found = found.Add(entry.Index, new(ids[entry.Index], answer.Resource.Object("meta").Text("versionId"), answer.Resource!));
+            }
+        }
+
+        return new(found, IsAllThere(bundle, found));
     }
 
-    private static List<SessionEntry> Results(SessionBundle bundle)
+    private static async Task<ImmutableDictionary<int, RecordedEntry>> WithResultsAsync(
+        FhirTarget target, SessionBundle bundle, CancellationToken cancellation)
     {
+        var search = await FhirSearch.RunAsync(
+            target, $"DiagnosticReport?{bundle.Report.Condition}&_include=DiagnosticReport:result", cancellation);
+        return bundle.Entries.Where(entry => entry.Identifier is not null)
+            .Select(entry => (entry.Index, Hit: search.Hits.FirstOrDefault(hit => EntrySearch.Carries(hit, entry))))
+            .Where(pair => pair.Hit is not null)
+            .ToImmutableDictionary(pair => pair.Index, pair => new RecordedEntry(pair.Hit!.Id, pair.Hit.VersionId, pair.Hit.Resource));
+    }
+
+    /// <summary>The report and its results; of a document, everything that was written with it.</summary>
+    private static bool IsAllThere(SessionBundle bundle, ImmutableDictionary<int, RecordedEntry> found)
+    {
+        if (bundle.IsDocument)
+        {
+            return found.Count == bundle.Entries.Length;
+        }
+
         var results = bundle.Report.Resource.Objects("result").Select(result => result.Text("reference")).ToHashSet();
-        return [.. bundle.Entries.Where(entry => results.Contains(entry.FullUrl))];
+        return found.ContainsKey(bundle.Report.Index)
+            && bundle.Entries.Where(entry => results.Contains(entry.FullUrl)).All(entry => found.ContainsKey(entry.Index));
     }
 }

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using System.Text.Json.Nodes;
-using HandFhirBridge.Delivery.Identity;
+using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Delivery.Writing;
@@ -13,90 +13,81 @@ public static class RecordSearch
     /// <summary>Looks for every resource of the session.</summary>
     /// <param name="target">Where.</param>
     /// <param name="bundle">The session.</param>
-    /// <param name="patient">The chart it belongs to.</param>
     /// <param name="cancellation">Ends the wait.</param>
-    public static async Task<RecordedSession> FindAsync(
-        FhirTarget target, SessionBundle bundle, PatientMatch patient, CancellationToken cancellation)
+    public static Task<RecordedSession> FindAsync(FhirTarget target, SessionBundle bundle, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(bundle);
+        return FindAsync(target, bundle, Groups(bundle), cancellation);
+    }
+
+    /// <summary>Looks for one resource of the session.</summary>
+    /// <param name="target">Where.</param>
+    /// <param name="bundle">The session.</param>
+    /// <param name="entry">The resource; it has an identifier or a tag.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public static Task<RecordedSession> FindAsync(FhirTarget target, SessionBundle bundle, SessionEntry entry, CancellationToken cancellation) =>
+        FindAsync(target, bundle, [[entry]], cancellation);
+
+    /// <summary>Revision that a report says it is of; null if it does not say.</summary>
+    internal static int? Revision(JsonObject? report) => report.Objects("extension")
+        .FirstOrDefault(e => e.Text("url")?.EndsWith("/hfb-ext-session-revision", StringComparison.Ordinal) == true).Number("valuePositiveInt");
+
+    private static async Task<RecordedSession> FindAsync(
+        FhirTarget target, SessionBundle bundle, IEnumerable<IReadOnlyList<SessionEntry>> groups, CancellationToken cancellation)
+    {
         var found = ImmutableDictionary.CreateBuilder<int, RecordedEntry>();
-        var report = (JsonObject?)null;
-        foreach (var (query, entries) in Queries(bundle))
+        foreach (var entries in groups)
         {
-            var result = await FhirSearch.RunAsync(target, query, cancellation);
-            if (result.Failure is { } failure)
+            var hits = await EntrySearch.FindAsync(target, bundle, entries, cancellation);
+            if (hits.Failure is { } failure)
             {
                 return RecordedSession.Nothing with { Failure = failure };
             }
 
             foreach (var entry in entries)
             {
-                var hits = result.Hits.Where(hit => Is(hit, entry)).ToList();
-                if (hits.Count > 1)
+                var same = hits.Hits.Where(hit => Is(hit, entry)).ToList();
+                if (Doubt(bundle, entry, same, hits.IsTrusted) is { } doubt)
                 {
-                    return RecordedSession.Nothing with { Doubt = DeliveryProblems.Duplicates.At(
-                        entry.Label, $"The target holds {hits.Count} resources with the identifier of {entry.Label}.") };
+                    return RecordedSession.Nothing with { Doubt = doubt };
                 }
 
-                if (hits.Count == 1 && IsElsewhere(hits[0].Resource, patient))
+                if (same is [var hit])
                 {
-                    return RecordedSession.Nothing with { Doubt = DeliveryProblems.OtherChart.At(
-                        entry.Label, $"The target holds {entry.Label} of this session in another chart.") };
-                }
-
-                if (hits.Count == 1)
-                {
-                    found[entry.Index] = new(hits[0].Id, hits[0].VersionId);
-                    report = entry == bundle.Report ? hits[0].Resource : report;
+                    found[entry.Index] = new(hit.Id, hit.VersionId, hit.Resource);
                 }
             }
         }
 
-        return new(found.ToImmutable(), Revision(report) == Revision(bundle.Report.Resource), null, null);
+        return new(found.ToImmutable(), IsThisRevision(bundle, found), null, null);
     }
 
-    private static IEnumerable<(string Query, IReadOnlyList<SessionEntry> Entries)> Queries(SessionBundle bundle)
+    /// <summary>A document is another one in each revision, by its identifier.</summary>
+    private static bool IsThisRevision(SessionBundle bundle, ImmutableDictionary<int, RecordedEntry>.Builder found) =>
+        found.TryGetValue(bundle.Report.Index, out var report) && (bundle.IsDocument || Revision(report.Resource) == Revision(bundle.Report.Resource));
+
+    private static Problem? Doubt(SessionBundle bundle, SessionEntry entry, List<SearchHit> hits, bool trusted) => hits switch
     {
-        foreach (var group in bundle.Entries.Where(entry => entry.Identifier is not null).GroupBy(entry => entry.Type))
-        {
-            foreach (var chunk in group.Chunk(IdentifiersPerSearch))
-            {
-                var values = chunk.Select(entry => FhirSearch.Token(entry.Identifier!.Value.System, entry.Identifier.Value.Value));
-                yield return ($"{group.Key}?identifier={string.Join(',', values)}", chunk);
-            }
-        }
+        { Count: > 1 } => DeliveryProblems.Duplicates.At(
+            entry.Label, $"The target holds {hits.Count} resources with the identifier of {entry.Label}."),
+        [var hit] when ChartSearch.IsOf(hit, bundle.Chart) == false => DeliveryProblems.OtherChart.At(
+            entry.Label, $"The target holds {entry.Label} of this session in another chart."),
+        [] when !trusted => DeliveryProblems.SearchNotTrusted.At(
+            entry.Label, $"The target answered the search for {entry.Label} with other resources, or not to the end."),
+        _ => null,
+    };
 
-        foreach (var entry in bundle.Entries.Where(entry => entry.Identifier is null && entry.Condition is not null))
-        {
-            yield return ($"{entry.Type}?{entry.Condition}", [entry]);
-        }
-    }
+    private static IEnumerable<IReadOnlyList<SessionEntry>> Groups(SessionBundle bundle) =>
+    [
+        .. bundle.Entries.Where(entry => entry.Identifier is not null).GroupBy(entry => entry.Type)
+            .SelectMany(group => group.Chunk(IdentifiersPerSearch)),
+        .. bundle.Entries.Where(entry => entry.Identifier is null && entry.Condition is not null).Select(entry => new[] { entry }),
+    ];
 
-    private static bool Is(SearchHit hit, SessionEntry entry)
-    {
-        if (hit.Type != entry.Type)
-        {
-            return false;
-        }
-
-        return entry.Identifier is { } identifier
-            ? hit.Carries(identifier.System, identifier.Value)
-            : hit.Resource.Object("meta").Objects("tag").Any(tag => (tag.Text("system")!, tag.Text("code")!) == entry.Tag)
-                && Sources(hit.Resource).SetEquals(Sources(entry.Resource));
-    }
+    private static bool Is(SearchHit hit, SessionEntry entry) =>
+        EntrySearch.Carries(hit, entry) && (entry.Identifier is not null || Sources(hit.Resource).SetEquals(Sources(entry.Resource)));
 
     /// <summary>Digests of the documents a Provenance names: they tell the revisions of a session apart.</summary>
     private static HashSet<string?> Sources(JsonObject provenance) =>
         [.. provenance.Objects("entity").Select(entity => entity.Object("what").Text("display"))];
-
-    private static bool IsElsewhere(JsonObject resource, PatientMatch patient)
-    {
-        var id = resource.Object("subject").Text("reference") is { } reference && reference.LastIndexOf("Patient/", StringComparison.Ordinal) is var at and >= 0
-            ? reference[(at + "Patient/".Length)..].Split('/')[0]
-            : null;
-        return id is not null && id != patient.Id && !patient.ReplacedIds.Contains(id);
-    }
-
-    private static int? Revision(JsonObject? report) => report.Objects("extension")
-        .FirstOrDefault(e => e.Text("url")?.EndsWith("/hfb-ext-session-revision", StringComparison.Ordinal) == true).Number("valuePositiveInt");
 }

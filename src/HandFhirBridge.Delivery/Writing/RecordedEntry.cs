@@ -1,6 +1,9 @@
+using System.Text.Json.Nodes;
+
 namespace HandFhirBridge.Delivery.Writing;
 
 /// <summary>A resource of the session that the target already holds.</summary>
 /// <param name="Id">Its id there.</param>
 /// <param name="VersionId">Its version there; null if the target gives none.</param>
-public sealed record RecordedEntry(string Id, string? VersionId);
+/// <param name="Resource">As the target gave it.</param>
+public sealed record RecordedEntry(string Id, string? VersionId, JsonObject Resource);

@@ -10,11 +10,19 @@ namespace HandFhirBridge.Delivery.Writing;
 /// The mapped session with the chart's address put in beside each identifier of the patient. Worked on as JSON and not as
 /// objects: what was validated goes out with every digit and element as it was.
 /// </summary>
-/// <param name="Entries">In the order of the mapped transaction.</param>
-public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries)
+/// <param name="Entries">Each but the last, the Provenance, after what it refers to.</param>
+/// <param name="Patient">Patient by identifier.</param>
+/// <param name="Chart">The chart.</param>
+public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries, PatientIdentity Patient, PatientMatch Chart)
 {
-    /// <summary>The report.</summary>
-    public SessionEntry Report => Entries.First(entry => entry.Type == "DiagnosticReport");
+    /// <summary>The report; where it is written as a document, that.</summary>
+    public SessionEntry Report => Entries.First(entry => entry.Type is "DiagnosticReport" or "DocumentReference");
+
+    /// <summary>Revision of the session, from 1.</summary>
+    public int Revision { get; init; } = 1;
+
+    /// <summary>True if it is written as a document in place of the report resource.</summary>
+    public bool IsDocument => Report.Type == "DocumentReference";
 
     /// <summary>Types written.</summary>
     public IEnumerable<string> Types => Entries.Select(entry => entry.Type).Distinct();
@@ -28,7 +36,9 @@ public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries)
         ArgumentNullException.ThrowIfNull(patient);
         ArgumentNullException.ThrowIfNull(match);
         var root = JsonNode.Parse(bundle.Span) as JsonObject ?? throw new ArgumentException("The ledger holds no Bundle.", nameof(bundle));
-        return new([.. root.Objects("entry").Select((entry, index) => Read(entry, index, patient.Identifier, match.Reference))]);
+        var session = new SessionBundle(
+            [.. root.Objects("entry").Select((entry, index) => Read(entry, index, patient.Identifier, match.Reference))], patient, match);
+        return session with { Revision = RecordSearch.Revision(session.Report.Resource) ?? 1 };
     }
 
     private static SessionEntry Read(JsonObject entry, int index, BusinessIdentifier identifier, string reference)

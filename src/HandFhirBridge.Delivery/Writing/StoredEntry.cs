@@ -21,15 +21,9 @@ public sealed partial record StoredEntry(int? Status, string? Id, IReadOnlyList<
         var status = response.Text("status") is { } text && LeadingStatus().Match(text) is { Success: true } match
             ? int.Parse(match.Groups[1].ValueSpan, CultureInfo.InvariantCulture)
             : (int?)null;
-        var location = response.Text("location") is { } address && IdInLocation().Match(address) is { Success: true } found
-            ? found.Groups[1].Value
-            : null;
-        return new(status, location ?? entry.Object("resource").Text("id"), [.. AnswerIssue.Of(response.Object("outcome"))]);
+        return new(status, ResourcePlaces.IdIn(response.Text("location")) ?? entry.Object("resource").Text("id"), [.. AnswerIssue.Of(response.Object("outcome"))]);
     }
 
     [GeneratedRegex(@"^\s*(\d{3})(?:\s|$)")]
     private static partial Regex LeadingStatus();
-
-    [GeneratedRegex(@"(?:^|/)[A-Z][A-Za-z]+/([A-Za-z0-9\-.]{1,64})(?:/_history/[^/]+)?/?$")]
-    private static partial Regex IdInLocation();
 }

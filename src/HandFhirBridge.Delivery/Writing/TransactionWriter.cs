@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Delivery.Writing;
@@ -15,16 +16,17 @@ public sealed class TransactionWriter(Rung rung) : IRungWriter
     {
         ArgumentNullException.ThrowIfNull(target);
         ArgumentNullException.ThrowIfNull(bundle);
+        ArgumentNullException.ThrowIfNull(recorded);
         var request = TransactionRequest.Build(bundle, rung, recorded);
         if (rung != Rung.TransactionOfConditionalCreates)
         {
-            return Judge(await target.PostAsync(request, cancellation), bundle);
+            return Judge(await target.PostAsync(request, cancellation), bundle, recorded);
         }
 
         // Sessions of different patients share devices, and conditional creates of one thing race on most servers.
         var shared = bundle.Entries.Where(entry => entry.Type == "Device").Select(entry => entry.Condition!).ToList();
         using var turn = await target.SharedResources.EnterAsync(shared, cancellation);
-        var result = Judge(await target.PostAsync(request, cancellation), bundle);
+        var result = Judge(await target.PostAsync(request, cancellation), bundle, recorded);
         if (result.Verdict == WriteVerdict.Stored)
         {
             turn.Exist();
@@ -33,19 +35,27 @@ public sealed class TransactionWriter(Rung rung) : IRungWriter
         return result;
     }
 
-    private WriteResult Judge(TargetAnswer answer, SessionBundle bundle)
+    private WriteResult Judge(TargetAnswer answer, SessionBundle bundle, RecordedSession recorded)
     {
         if (!answer.Succeeded)
         {
-            return new(rung, WriteVerdict.NotStored, answer, RefusalText.Of(answer, bundle), null);
+            return new(rung, WriteVerdict.NotStored, answer, RefusalText.Of(answer, bundle)) { IsAboutContent = RefusalText.IsAboutContent(answer, bundle) };
         }
 
         var stored = TransactionAnswer.Of(answer, bundle.Entries.Length);
         return stored switch
         {
-            { IsComplete: true } => new(rung, WriteVerdict.Stored, answer, $"HTTP {answer.Status}", stored.Entries[bundle.Report.Index].Id),
-            { IsUsable: true } => new(rung, WriteVerdict.StoredInPart, answer, stored.Describe(bundle), null),
-            _ => new(rung, WriteVerdict.Unclear, answer, $"{answer}; {stored.Entries.Length} of {stored.Sent} entries answered", null),
+            { IsComplete: true } => new(rung, WriteVerdict.Stored, answer, $"HTTP {answer.Status}") { Ids = Ids(stored, bundle, recorded) },
+            { IsUsable: true } => new(rung, WriteVerdict.StoredInPart, answer, stored.Describe(bundle)),
+            _ => new(rung, WriteVerdict.Unclear, answer, $"{answer}; {stored.Entries.Length} of {stored.Sent} entries answered"),
         };
     }
+
+    /// <summary>As the target says; where it says nothing of an update, the id that was written to.</summary>
+    private ImmutableDictionary<int, string> Ids(TransactionAnswer stored, SessionBundle bundle, RecordedSession recorded) => bundle.Entries
+        .Select(entry => (entry.Index, Id: stored.Entries[entry.Index].Id
+            ?? recorded.Found.GetValueOrDefault(entry.Index)?.Id
+            ?? (rung == Rung.TransactionOfUpdates ? entry.Id : null)))
+        .Where(pair => pair.Id is not null)
+        .ToImmutableDictionary(pair => pair.Index, pair => pair.Id!);
 }

@@ -39,5 +39,8 @@ public static class IdentifierSystems
     /// <summary>Name from which the id of a Provenance is derived (R4 gives it no identifier): <c>site/sessionId/revision</c>.</summary>
     public const string Provenance = Base + "provenance";
 
+    /// <summary>Report written as a document, one in each revision: <c>site/sessionId/revision</c>.</summary>
+    public const string Document = Base + "document";
+
     private const string Base = "https://handfhirbridge.example/identifier/";
 }

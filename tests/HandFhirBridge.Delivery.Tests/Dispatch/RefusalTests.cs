@@ -19,6 +19,7 @@ public sealed class RefusalTests : TargetTests
     public async Task Transaction_Refused_IsADeadLetterAtOnce(int status, string code, int transactions)
     {
         Target.OnTransaction = (_, _) => ScriptedTarget.Outcome(status, "processing", "Not here");
+        Target.OnWrite = (_, _) => ScriptedTarget.Outcome(status, "processing", "Not here");
 
         var entry = await DeliverToTheEndAsync();
 

@@ -17,7 +17,9 @@ public sealed class RungTests : TargetTests
         var attempt = await Bridge.LastAttemptAsync(Session);
         attempt.Rung.ShouldBe(2);
         attempt.Answer.ShouldNotBeNull().ShouldContain("Rung 1 was refused: HTTP 405: not-supported Client ids are not allowed");
-        Bridge.Target.Memory.Rung.ShouldNotBeNull().Because.ShouldNotBeNull().ShouldContain("405");
+        Bridge.Target.Memory.LastFall.ShouldNotBeNull().Because.ShouldBe("HTTP 405 (not-supported)");
+        (Bridge.Target.Memory.LastFall.From, Bridge.Target.Memory.LastFall.To)
+            .ShouldBe((Delivery.Targets.Rung.TransactionOfUpdates, Delivery.Targets.Rung.TransactionOfConditionalCreates));
     }
 
     [Fact]
@@ -94,9 +96,9 @@ public sealed class RungTests : TargetTests
     }
 
     [Fact]
-    public async Task Deliver_NoTransactionsOffered_IsHeld()
+    public async Task Deliver_NothingOfferedThatCouldBeUsed_IsHeld()
     {
-        Target.Capabilities = ScriptedTarget.Statement(transaction: false);
+        Target.Capabilities = ScriptedTarget.Statement(transaction: false, types: "Appointment");
 
         var entry = await Bridge.DeliverAsync(Session);
 

@@ -77,26 +77,41 @@ public sealed class ServerErrorTests : TargetTests
     }
 
     [Fact]
-    public async Task Transaction_RunAsABatchAndStoredInPart_IsCompletedAtTheNextAttempt()
+    public async Task Transaction_RunAsABatchAndStoredInPart_IsFinishedInTheSameAttempt()
     {
-        Target.OnTransaction = (sent, usual) => Target.Transactions.Count == 1 ? StoreEvenEntries(sent!) : usual();
+        Target.OnTransaction = (sent, _) => StoreEvenEntries(sent!);
 
-        var entry = await Bridge.DeliverAsync(Session);
-        (entry.State, entry.ProblemCode).ShouldBe((DeliveryState.Accepted, "HFB4005"));
+        await Bridge.DeliverAsync(Session);
+
+        await ShouldBeRecordedOnceAsync(transactions: 1);
         (await Bridge.LastAttemptAsync(Session)).Answer.ShouldNotBeNull().ShouldContain("HTTP 422 invalid Not this one");
-        await Bridge.RunToTheEndAsync();
-
-        await ShouldBeRecordedOnceAsync(transactions: 2);
+        Target.Record.Stored.ShouldAllBe(s => !s.Value.ToJsonString().Contains("urn:uuid:"));
+        Bridge.Target.Memory.Rung.ShouldBeNull();
     }
 
     [Fact]
-    public async Task Transaction_StoredInPartEachTime_IsADeadLetterThatSaysWhatIsMissing()
+    public async Task Transaction_StoredInPartAndTheRestNotTakenSinglyEither_IsTakenBack()
     {
         Target.OnTransaction = (sent, _) => StoreEvenEntries(sent!);
+        Target.OnWrite = (sent, usual) => (string?)sent.Body!["status"] == "entered-in-error" ? usual() : ScriptedTarget.Outcome(422, "invalid", "Nor this");
+
+        var entry = await DeliverToTheEndAsync();
+
+        (entry.State, entry.ProblemCode, entry.Attempts).ShouldBe((DeliveryState.Failed, "HFB4019", 1));
+        Target.Record.Stored.Where(s => s.Value["status"] is not null && !s.Key.StartsWith("Device/", StringComparison.Ordinal))
+            .ShouldAllBe(s => (string)s.Value["status"]! == "entered-in-error");
+    }
+
+    [Fact]
+    public async Task Transaction_StoredInPartAndNothingElseTaken_IsADeadLetterThatSaysWhatIsLeft()
+    {
+        Target.OnTransaction = (sent, _) => StoreEvenEntries(sent!);
+        Target.OnWrite = (_, _) => ScriptedTarget.Outcome(422, "invalid", "Nor this");
 
         var entry = await DeliverToTheEndAsync();
 
         (entry.State, entry.ProblemCode, entry.Attempts).ShouldBe((DeliveryState.Failed, "HFB4005", 5));
+        (await Bridge.LastAttemptAsync(Session)).Answer.ShouldNotBeNull().ShouldContain("Stored and not taken back");
     }
 
     [Fact]

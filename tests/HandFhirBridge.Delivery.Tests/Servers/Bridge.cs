@@ -19,13 +19,14 @@ public sealed class Bridge : IDisposable
     /// <param name="change">Other settings.</param>
     /// <param name="targetClock">Clock of the connection; null for the still one.</param>
     /// <param name="survivor">Folder with the files a killed process left; null begins with an empty ledger.</param>
-    public Bridge(Uri target, Action<TargetOptions>? change = null, TimeProvider? targetClock = null, string? survivor = null)
+    /// <param name="knowledge">Folder with what is known of targets; null knows nothing.</param>
+    public Bridge(Uri target, Action<TargetOptions>? change = null, TimeProvider? targetClock = null, string? survivor = null, string? knowledge = null)
     {
         folder = survivor ?? Directory.CreateTempSubdirectory("bridge-").FullName;
         var options = new TargetOptions { BaseUrl = target, ConnectRetries = 0 };
         change?.Invoke(options);
         client = new(new SocketsHttpHandler { AllowAutoRedirect = false }) { MaxResponseContentBufferSize = options.LargestAnswerBytes, Timeout = Timeout.InfiniteTimeSpan };
-        Target = new(options, () => client, targetClock ?? Clock, () => 0.5);
+        Target = new(options, () => client, targetClock ?? Clock, () => 0.5, knowledge is null ? null : new(knowledge));
         Registry = new([Target]);
         Ledger = Open();
         Runner = CreateRunner(Ledger);
@@ -116,7 +117,7 @@ public sealed class Bridge : IDisposable
     private AttemptRunner CreateRunner(ILedger ledger) => new(
         ledger,
         Registry,
-        new(new PatientFinder(Clock), new Ladder([new TransactionWriter(Rung.TransactionOfUpdates), new TransactionWriter(Rung.TransactionOfConditionalCreates)])),
+        new(new PatientFinder(Clock), Ladder.Whole()),
         new(Options.Retry, Clock, () => 1.0),
         Instruments,
         Clock,

@@ -26,6 +26,8 @@ public sealed class ScriptedTarget : IDisposable
 
     public delegate ResponseMessage Script(JsonObject? sent, Func<ResponseMessage> usual);
 
+    public delegate ResponseMessage ResourceScript(SentRequest sent, Func<ResponseMessage> usual);
+
     public Uri Base => new(server.Url + "/fhir");
 
     public JsonObject Capabilities { get; set; } = Statement();
@@ -41,6 +43,18 @@ public sealed class ScriptedTarget : IDisposable
     public Script? OnSearch { get; set; }
 
     public Script? OnMetadata { get; set; }
+
+    /// <summary>Plays for creates and updates of one resource.</summary>
+    public ResourceScript? OnWrite { get; set; }
+
+    /// <summary>Plays for reads by id.</summary>
+    public ResourceScript? OnRead { get; set; }
+
+    /// <summary>Plays for searches of any type but Patient, with the request.</summary>
+    public ResourceScript? OnResourceSearch { get; set; }
+
+    /// <summary>Creates and updates of one resource that arrived, stored or not.</summary>
+    public List<SentRequest> Writes { get; } = [];
 
     /// <summary>Transactions that arrived, stored or not.</summary>
     public List<JsonObject> Transactions { get; } = [];
@@ -65,9 +79,13 @@ public sealed class ScriptedTarget : IDisposable
         return chart;
     }
 
-    public static JsonObject Statement(bool? updateCreate = true, bool? conditionalCreate = true, bool? transaction = true, string version = "4.0.1")
+    /// <summary>Types of a whole session.</summary>
+    public static IReadOnlyList<string> SessionTypes { get; } = ["Observation", "DiagnosticReport", "QuestionnaireResponse", "Device", "Provenance"];
+
+    public static JsonObject Statement(
+        bool? updateCreate = true, bool? conditionalCreate = true, bool? transaction = true, string version = "4.0.1", params string[] types)
     {
-        var types = new[] { "Observation", "DiagnosticReport", "QuestionnaireResponse", "Device", "Provenance" };
+        types = types is [] ? [.. SessionTypes] : types;
         var rest = new JsonObject
         {
             ["mode"] = "server",
@@ -145,29 +163,40 @@ public sealed class ScriptedTarget : IDisposable
             var url = new Uri(request.Url);
             Requests.Add($"{request.Method} {url.PathAndQuery}");
             Tenants.Add(request.Headers?.TryGetValue("X-Tenant", out var tenant) == true ? tenant.ToString() : null);
-            return Task.FromResult<IResponseMessage>(Route(request.Method, url, sent));
+            return Task.FromResult<IResponseMessage>(Route(
+                new(request.Method, url.AbsolutePath["/fhir".Length..].Trim('/'), url.Query, sent, Header(request, "If-Match"), Header(request, "If-None-Exist"))));
         }
     }
 
-    private ResponseMessage Route(string method, Uri url, JsonObject? sent)
+    private static string? Header(IRequestMessage request, string name) =>
+        request.Headers?.TryGetValue(name, out var value) == true ? value.ToString() : null;
+
+    private ResponseMessage Route(SentRequest sent) => (sent.Method, sent.Path) switch
     {
-        var path = url.AbsolutePath["/fhir".Length..].Trim('/');
-        if (method == "POST" && path.Length == 0)
-        {
-            Transactions.Add(sent!);
-            return Play(OnTransaction, sent, () => Json(Record.Transact(sent!)));
-        }
+        ("POST", "") => Transact(sent.Body!),
+        ("GET", "metadata") => Play(OnMetadata, null, () => Json(Capabilities)),
+        ("GET", "Patient") => Play(OnPatientSearch, null, () => Json(SearchSet(Patients.Where(p => FakeRecord.Matches(p, sent.Query))))),
+        ("GET", var path) when path.StartsWith("Patient/", StringComparison.Ordinal) => Read(Patients.Find(p => path == $"Patient/{(string)p["id"]!}")),
+        ("POST" or "PUT", _) => Write(sent),
+        _ when sent.Id is not null => Play(OnRead, sent, () => Read(Record.Stored.GetValueOrDefault(sent.Path))),
+        _ => Play(OnResourceSearch, sent, () => Play(OnSearch, null, () => Json(SearchSet(Record.Search(sent.Path, sent.Query))))),
+    };
 
-        return path switch
-        {
-            "metadata" => Play(OnMetadata, null, () => Json(Capabilities)),
-            "Patient" => Play(OnPatientSearch, null, () => Json(SearchSet(Patients.Where(p => FakeRecord.Matches(p, url.Query))))),
-            _ when path.StartsWith("Patient/", StringComparison.Ordinal) => Patients.Find(p => path == $"Patient/{(string)p["id"]!}") is { } chart
-                ? Json(chart)
-                : Outcome(404, "not-found", "No such patient"),
-            _ => Play(OnSearch, null, () => Json(SearchSet(Record.Search(path, url.Query)))),
-        };
+    private ResponseMessage Transact(JsonObject sent)
+    {
+        Transactions.Add(sent);
+        return Play(OnTransaction, sent, () => Json(Record.Transact(sent)));
     }
+
+    private ResponseMessage Write(SentRequest sent)
+    {
+        Writes.Add(sent);
+        return Play(OnWrite, sent, () => Record.Write(sent));
+    }
+
+    private static ResponseMessage Read(JsonObject? resource) => resource is null ? Outcome(404, "not-found", "No such resource") : Json(resource);
+
+    private static ResponseMessage Play(ResourceScript? script, SentRequest sent, Func<ResponseMessage> usual) => script is null ? usual() : script(sent, usual);
 
     private static ResponseMessage Play(Script? script, JsonObject? sent, Func<ResponseMessage> usual) => script is null ? usual() : script(sent, usual);
 }

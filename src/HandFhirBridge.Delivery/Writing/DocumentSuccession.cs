@@ -1,0 +1,96 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Delivery.Targets;
+using HandFhirBridge.Fhir.Mapping;
+
+namespace HandFhirBridge.Delivery.Writing;
+
+/// <summary>Documents of earlier revisions, which the new one replaces (R4 DocumentReference.relatesTo and status superseded).</summary>
+internal sealed class DocumentSuccession
+{
+    private readonly List<RecordedEntry> older = [];
+
+    private DocumentSuccession()
+    {
+    }
+
+    /// <summary>Why a person must decide; null if nobody needs to.</summary>
+    public Problem? Doubt { get; private set; }
+
+    /// <summary>Answer that stood in the way of looking; null if there was none.</summary>
+    public TargetAnswer? Failure { get; private set; }
+
+    /// <summary>Looks for the documents of all earlier revisions.</summary>
+    public static async Task<DocumentSuccession> FindAsync(FhirTarget target, SessionBundle bundle, CancellationToken cancellation)
+    {
+        var succession = new DocumentSuccession();
+        for (var revision = bundle.Revision - 1; revision > 0 && succession is { Doubt: null, Failure: null }; revision--)
+        {
+            var recorded = await RecordSearch.FindAsync(target, bundle, Earlier(bundle.Report, revision), cancellation);
+            (succession.Doubt, succession.Failure) = (recorded.Doubt, recorded.Failure);
+            succession.older.AddRange(recorded.Found.Values);
+        }
+
+        return succession;
+    }
+
+    /// <summary>The session with its document naming the one it replaces.</summary>
+    public SessionBundle Name(SessionBundle bundle)
+    {
+        if (older.Count == 0)
+        {
+            return bundle;
+        }
+
+        var document = (JsonObject)bundle.Report.Resource.DeepClone();
+        document["relatesTo"] = new JsonArray(new JsonObject
+        {
+            ["code"] = "replaces",
+            ["target"] = new JsonObject { ["reference"] = $"DocumentReference/{older[0].Id}" },
+        });
+        return bundle with { Entries = bundle.Entries.SetItem(bundle.Report.Index, bundle.Report with { Resource = document }) };
+    }
+
+    /// <summary>Marks the earlier documents superseded; a target that does not let them be changed still holds the new one's relation.</summary>
+    /// <returns>What to add to the record of the attempt, and the answer after which it is to be tried again, if there is one.</returns>
+    public async Task<(string Note, TargetAnswer? Again)> SupersedeAsync(FhirTarget target, CancellationToken cancellation)
+    {
+        var refused = new List<string>();
+        foreach (var document in older.Where(d => d.Resource.Text("status") == "current"))
+        {
+            var resource = (JsonObject)document.Resource.DeepClone();
+            resource["status"] = "superseded";
+            var answer = await target.UpdateAsync("DocumentReference", document.Id, resource.ToBytes(), document.VersionId, cancellation);
+            if (answer.Status is null or 408 or 409 or 412 or 429 or >= 500)
+            {
+                return ("", answer);
+            }
+
+            if (!answer.Succeeded)
+            {
+                refused.Add($"DocumentReference/{document.Id}: {RefusalText.Brief(answer)}");
+            }
+        }
+
+        var note = older.Count == 0 ? ""
+            : refused.Count == 0 ? $"; {older.Count} earlier documents are superseded"
+            : $"; the target did not let earlier documents be marked superseded ({string.Join("; ", refused)}), but the new one says that it replaces them";
+        return (note, null);
+    }
+
+    private static SessionEntry Earlier(SessionEntry document, int revision)
+    {
+        var value = document.Identifier!.Value.Value;
+        var resource = new JsonObject
+        {
+            ["resourceType"] = "DocumentReference",
+            ["identifier"] = new JsonArray(new JsonObject
+            {
+                ["system"] = IdentifierSystems.Document,
+                ["value"] = string.Create(CultureInfo.InvariantCulture, $"{value[..value.LastIndexOf('/')]}/{revision}"),
+            }),
+        };
+        return new(document.Index, document.Type, document.Id, document.FullUrl, resource);
+    }
+}
