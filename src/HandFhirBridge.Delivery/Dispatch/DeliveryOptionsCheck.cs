@@ -51,6 +51,7 @@ public sealed class DeliveryOptionsCheck(TimeProvider clock) : IValidateOptions<
             Range($"{name}:BreakDuration", target.BreakDuration, TimeSpan.FromSeconds(1), TimeSpan.FromHours(1)),
             Range($"{name}:RetryAfterCap", target.RetryAfterCap, TimeSpan.FromSeconds(1), TimeSpan.FromDays(1)),
             Range($"{name}:CapabilitiesMaxAge", target.CapabilitiesMaxAge, TimeSpan.FromMinutes(1), TimeSpan.FromDays(30)),
+            Enum.IsDefined(target.BestRung) ? null : $"{name}:BestRung is {target.BestRung}; choose a rung from 1 to 5.",
             Range($"{name}:LargestAnswerBytes", target.LargestAnswerBytes, 64 * 1024, 256 * 1024 * 1024),
         }.OfType<string>();
     }

@@ -15,13 +15,13 @@ public sealed class TargetKnowledgeFile(string directory)
 
     /// <summary>What is known; null if nothing is, if it is of another address, or if the file cannot be read: it is then found out anew.</summary>
     /// <param name="name">Name of the target.</param>
-    /// <param name="baseUrl">Its address.</param>
-    public TargetKnowledge? Load(string name, Uri baseUrl)
+    /// <param name="baseUrl">Its address; null takes what is known of any.</param>
+    public TargetKnowledge? Load(string name, Uri? baseUrl)
     {
         try
         {
             var known = JsonSerializer.Deserialize<TargetKnowledge>(File.ReadAllBytes(PathOf(name)), Format);
-            return known?.BaseUrl == baseUrl ? known : null;
+            return baseUrl is null || known?.BaseUrl == baseUrl ? known : null;
         }
         catch (Exception unusable) when (unusable is IOException or UnauthorizedAccessException or JsonException or NotSupportedException)
         {

@@ -47,7 +47,7 @@ public sealed class TargetMemory : IDisposable
     /// <summary>Rungs to try for these resource types, the one that held before alone if there is one.</summary>
     public ImmutableArray<Rung> Rungs(IEnumerable<string> types)
     {
-        var rungs = Capabilities!.Rungs(types);
+        var rungs = Capabilities!.Rungs(types).RemoveAll(rung => rung < target.Options.BestRung);
         return Rung is { } held && rungs.Contains(held.Rung) ? [held.Rung, .. rungs.Where(r => r > held.Rung)] : rungs;
     }
 

@@ -32,6 +32,9 @@ public sealed class TargetOptions
     /// <summary>Largest answer read. Default 16 MiB, range 64 KiB to 256 MiB.</summary>
     public int LargestAnswerBytes { get; set; } = 16 * 1024 * 1024;
 
+    /// <summary>Best rung that is tried; a lower one than the first makes a target take less than it could, for example documents alone. Default <see cref="Rung.TransactionOfUpdates"/>.</summary>
+    public Rung BestRung { get; set; } = Rung.TransactionOfUpdates;
+
     /// <summary>LOINC code of the document's type where the report is written as a document. Default <c>28578-3</c>, occupational therapy note.</summary>
     public string DocumentType { get; set; } = "28578-3";
 

@@ -24,6 +24,7 @@ public static class CommandLine
             CheckCommand.Create(terminal),
             SubmitCommand.Create(terminal),
             LedgerCommand.Create(terminal),
+            TargetsCommand.Create(terminal),
             NormsCommand.Create(terminal),
             ProfilesCommand.Create(terminal),
             KeysCommand.Create(terminal),

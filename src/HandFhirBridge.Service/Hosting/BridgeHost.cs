@@ -138,6 +138,7 @@ public sealed class BridgeHost : IAsyncDisposable
     private static void Configure(DeliveryOptions delivery, BridgeSettings settings, Uri target)
     {
         delivery.LedgerPath = settings.LedgerPath;
+        delivery.TargetKnowledgePath = settings.TargetsDirectory;
         delivery.SealPayloads = true;
         delivery.Concurrency = settings.Target.Concurrency;
         delivery.Targets.Add(new TargetOptions
@@ -145,6 +146,9 @@ public sealed class BridgeHost : IAsyncDisposable
             BaseUrl = target,
             Timeout = TimeSpan.FromSeconds(settings.Target.TimeoutSeconds),
             SignIn = settings.Target.SignIn,
+            OnDifference = settings.Target.OnDifference,
+            BestRung = settings.Target.BestRung,
+            DocumentType = settings.Target.DocumentType,
         });
     }
 }

@@ -35,6 +35,9 @@ public sealed class BridgeSettings
     /// <summary>Path of the embedded record's database file.</summary>
     public string RecordPath => Path.Combine(DataDirectory, "record.db");
 
+    /// <summary>Folder of what is known of targets.</summary>
+    public string TargetsDirectory => Path.Combine(DataDirectory, "targets");
+
     /// <summary>Folder of norm tables the site entered.</summary>
     public string NormsDirectory => Path.Combine(DataDirectory, "norms");
 }

@@ -1,5 +1,6 @@
 using System.Net;
 using HandFhirBridge.Delivery.Authorization;
+using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Service.Cli;
 
 namespace HandFhirBridge.Service.Settings;
@@ -75,6 +76,16 @@ public static class SettingsCheck
         if (target.Concurrency is < 1 or > 64)
         {
             yield return $"Target:Concurrency is {target.Concurrency}. Write 1 to 64.";
+        }
+
+        if (target.DocumentType is not { Length: >= 3 and <= 9 } code || code[^2] != '-' || !code.Replace("-", "", StringComparison.Ordinal).All(char.IsAsciiDigit))
+        {
+            yield return $"Target:DocumentType is \"{target.DocumentType}\", which is no LOINC code. Write for example 28578-3.";
+        }
+
+        if (!Enum.IsDefined(target.BestRung))
+        {
+            yield return $"Target:BestRung is {target.BestRung}. Write {string.Join(", ", Enum.GetNames<Rung>())}, or 1 to 5.";
         }
 
         if (target.TimeoutSeconds is < 1 or > 600)

@@ -1,4 +1,5 @@
 using HandFhirBridge.Delivery.Authorization;
+using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Service.Settings;
 
@@ -19,4 +20,13 @@ public sealed class TargetSettings
 
     /// <summary>Longest wait for one answer, in seconds. Default 30, range 1 to 600.</summary>
     public int TimeoutSeconds { get; set; } = 30;
+
+    /// <summary>What to do when the server keeps something other than what was sent. Default: record it.</summary>
+    public DifferenceAction OnDifference { get; set; } = DifferenceAction.Record;
+
+    /// <summary>Best rung that is tried. Default <see cref="Rung.TransactionOfUpdates"/>, the first.</summary>
+    public Rung BestRung { get; set; } = Rung.TransactionOfUpdates;
+
+    /// <summary>LOINC code of the document's type where the report is written as a document. Default <c>28578-3</c>, occupational therapy note.</summary>
+    public string DocumentType { get; set; } = "28578-3";
 }
