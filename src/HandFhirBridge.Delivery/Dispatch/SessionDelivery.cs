@@ -19,10 +19,12 @@ public sealed class SessionDelivery(PatientFinder patients, Ladder ladder)
     {
         ArgumentNullException.ThrowIfNull(target);
         ArgumentNullException.ThrowIfNull(lease);
-        var lookup = await patients.FindAsync(target, lease.Payload.Patient, cancellation);
+        var lookup = await patients.FindAsync(target, lease.Payload.Patient, lease.Choice, cancellation);
         if (lookup.Match is not { } patient)
         {
-            return lookup.Doubt is { } doubt ? new(AttemptStatus.Held, doubt) : Attempts.Of(lookup.Failure!, "the search for the patient");
+            return lookup.Doubt is { } doubt
+                ? new(AttemptStatus.Held, doubt) { Answer = await ProposeAsync(target, lease, cancellation) }
+                : Attempts.Of(lookup.Failure!, "the search for the patient");
         }
 
         var bundle = SessionBundle.Of(lease.Payload.Bundle, lease.Payload.Patient, patient);
@@ -31,4 +33,7 @@ public sealed class SessionDelivery(PatientFinder patients, Ladder ladder)
             : await ladder.WriteAsync(target, bundle, lease.InDoubt || lease.Entry.Key.Revision > 1, letStand, cancellation);
         return result with { PatientId = patient.Id, PatientVersion = patient.VersionId };
     }
+
+    private static async Task<string?> ProposeAsync(FhirTarget target, LedgerLease lease, CancellationToken cancellation) =>
+        target.Options.ProposePatients ? await PatientProposals.AskAsync(target, lease.Payload.Patient, cancellation) : null;
 }

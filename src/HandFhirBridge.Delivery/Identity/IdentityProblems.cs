@@ -56,10 +56,16 @@ public static class IdentityProblems
         "HFB4110", "business-rule", "The chart marks this identifier as no longer in use",
         "Look up the identifier in use now and submit a corrected revision.");
 
+    /// <summary>Chosen by a person, and not there.</summary>
+    public static readonly ProblemKind ChosenGone = Held(
+        "HFB4111", "not-found", "The chart that a person chose is not at the target",
+        "Check the id at the target and choose again with: ledger resolve.");
+
     /// <summary>All of them, by code.</summary>
     public static ImmutableArray<ProblemKind> All { get; } =
     [
         NotFound, Several, SearchNotTrusted, Inactive, Deceased, ReplacedUnclear, OtherBirthDate, NoBirthDate, OtherFamilyName, IdentifierEnded,
+        ChosenGone,
     ];
 
     private static ProblemKind Held(string code, string issueType, string title, string remedy) =>

@@ -12,9 +12,34 @@ namespace HandFhirBridge.Delivery.Identity;
 public sealed class PatientFinder(TimeProvider clock)
 {
     /// <summary>Looks at the target, anew at every call.</summary>
-    public async Task<PatientLookup> FindAsync(FhirTarget target, PatientIdentity patient, CancellationToken cancellation)
+    /// <param name="target">Where.</param>
+    /// <param name="patient">Whom the session names.</param>
+    /// <param name="choice">Chart that a person chose; null if none did.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public async Task<PatientLookup> FindAsync(FhirTarget target, PatientIdentity patient, ChartChoice? choice, CancellationToken cancellation)
     {
+        ArgumentNullException.ThrowIfNull(target);
         ArgumentNullException.ThrowIfNull(patient);
+        if (choice is not null)
+        {
+            return await ChosenChart.FindAsync(target, choice, cancellation);
+        }
+
+        var lookup = await SearchAsync(target, patient, cancellation);
+        if (!target.Options.CreatePatients || lookup.Doubt?.Kind != IdentityProblems.NotFound)
+        {
+            return lookup;
+        }
+
+        // Whatever is answered, the search says what is there now; the condition keeps a chart that came in between from being doubled.
+        var (system, value) = (patient.Identifier.System, patient.Identifier.Value);
+        var answer = await target.CreateAsync(
+            "Patient", PatientProposals.Patient(patient).ToBytes(), $"identifier={FhirSearch.Token(system, value)}", cancellation);
+        return answer.Succeeded ? await SearchAsync(target, patient, cancellation) : PatientLookup.Of(answer);
+    }
+
+    private async Task<PatientLookup> SearchAsync(FhirTarget target, PatientIdentity patient, CancellationToken cancellation)
+    {
         var (system, value) = (patient.Identifier.System, patient.Identifier.Value);
         var result = await FhirSearch.RunAsync(target, $"Patient?identifier={FhirSearch.Token(system, value)}", cancellation);
         if (result.Failure is { } failure)

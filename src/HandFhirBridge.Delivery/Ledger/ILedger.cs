@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using HandFhirBridge.Delivery.Identity;
 
 namespace HandFhirBridge.Delivery.Ledger;
 
@@ -50,6 +51,16 @@ public interface ILedger
     /// <summary>Puts a held or failed entry in line again; its next attempt looks before it writes.</summary>
     /// <returns>False if it is not held or failed, or a later revision was sent.</returns>
     Task<bool> RetryAsync(SessionKey key, CancellationToken cancellation);
+
+    /// <summary>
+    /// Keeps the chart that a person chose for a held entry, together with who chose and why, and puts the entry in line again.
+    /// The choice holds for later revisions too, as they are of the same patient.
+    /// </summary>
+    /// <returns>False if the entry is not held, or a later revision was accepted; then nothing is kept.</returns>
+    Task<bool> ResolveAsync(SessionKey key, ChartChoice choice, CancellationToken cancellation);
+
+    /// <summary>What persons decided about an entry, in order.</summary>
+    Task<ImmutableArray<LedgerDecision>> ReadDecisionsAsync(SessionKey key, CancellationToken cancellation);
 
     /// <summary>When the next entry is due; null if none is to be attempted.</summary>
     Task<DateTimeOffset?> NextDueAsync(CancellationToken cancellation);

@@ -1,3 +1,5 @@
+using HandFhirBridge.Delivery.Identity;
+
 namespace HandFhirBridge.Delivery.Ledger;
 
 /// <summary>The right to send one session, until it runs out.</summary>
@@ -8,4 +10,8 @@ namespace HandFhirBridge.Delivery.Ledger;
 /// <param name="StartedAt">When the attempt began, UTC.</param>
 /// <param name="Until">When it runs out, UTC.</param>
 public sealed record LedgerLease(
-    LedgerEntry Entry, LedgerPayload Payload, bool InDoubt, string Owner, DateTimeOffset StartedAt, DateTimeOffset Until);
+    LedgerEntry Entry, LedgerPayload Payload, bool InDoubt, string Owner, DateTimeOffset StartedAt, DateTimeOffset Until)
+{
+    /// <summary>Chart that a person chose for the session; null if none did.</summary>
+    public ChartChoice? Choice { get; init; }
+}

@@ -73,6 +73,12 @@ public sealed class FhirTarget : IDisposable
     public Task<TargetAnswer> PostAsync(byte[] bundle, CancellationToken cancellation) =>
         SendAsync(() => Write(HttpMethod.Post, Base, bundle), cancellation);
 
+    /// <summary>Asks which patients could be meant; changes nothing (R4 patient-operation-match.html).</summary>
+    /// <param name="parameters">Parameters, UTF-8 JSON.</param>
+    /// <param name="cancellation">Ends the wait.</param>
+    public Task<TargetAnswer> MatchPatientAsync(byte[] parameters, CancellationToken cancellation) =>
+        SendAsync(() => Write(HttpMethod.Post, new Uri(Base, "Patient/$match"), parameters), cancellation);
+
     /// <summary>Creates a resource; the target gives the id.</summary>
     /// <param name="type">Resource type.</param>
     /// <param name="resource">UTF-8 JSON without an id.</param>

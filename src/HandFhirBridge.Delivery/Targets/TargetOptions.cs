@@ -32,6 +32,12 @@ public sealed class TargetOptions
     /// <summary>Largest answer read. Default 16 MiB, range 64 KiB to 256 MiB.</summary>
     public int LargestAnswerBytes { get; set; } = 16 * 1024 * 1024;
 
+    /// <summary>True asks the target, where no chart is surely the right one, which could be meant (<c>Patient/$match</c>). It is shown to the person who decides; nothing else follows. Default false.</summary>
+    public bool ProposePatients { get; set; }
+
+    /// <summary>True creates a chart where nobody at the target carries the identifier: for a site's own server alone, where no other system registers patients. Default false.</summary>
+    public bool CreatePatients { get; set; }
+
     /// <summary>Best rung that is tried; a lower one than the first makes a target take less than it could, for example documents alone. Default <see cref="Rung.TransactionOfUpdates"/>.</summary>
     public Rung BestRung { get; set; } = Rung.TransactionOfUpdates;
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Output;
@@ -10,7 +11,7 @@ namespace HandFhirBridge.Service.Cli;
 internal static class LedgerCommand
 {
     public static Command Create(CommandTerminal terminal) =>
-        new("ledger", "What is accepted, delivered, held and why.") { List(terminal), Show(terminal), Retry(terminal) };
+        new("ledger", "What is accepted, delivered, held and why.") { List(terminal), Show(terminal), Retry(terminal), Resolve(terminal) };
 
     private static Command List(CommandTerminal terminal)
     {
@@ -52,7 +53,9 @@ internal static class LedgerCommand
             foreach (var entry in await RevisionsAsync(ledger, parsed.GetRequiredValue(session), cancellation))
             {
                 var attempts = await ledger.ReadAttemptsAsync(entry.Key, cancellation);
-                await terminal.Output.WriteLineAsync(System.Text.Json.JsonSerializer.Serialize(new { Entry = entry, Attempts = attempts }, JsonText.Indented));
+                var decisions = await ledger.ReadDecisionsAsync(entry.Key, cancellation);
+                await terminal.Output.WriteLineAsync(System.Text.Json.JsonSerializer.Serialize(
+                    new { Entry = entry, Attempts = attempts, Decisions = decisions }, JsonText.Indented));
             }
 
             return ExitCode.Done;
@@ -76,6 +79,50 @@ internal static class LedgerCommand
             return done ? ExitCode.Done : ExitCode.Findings;
         });
         return retry;
+    }
+
+    private static Command Resolve(CommandTerminal terminal)
+    {
+        var session = Session();
+        var patient = Required("--patient", "ID", "Id of the chart at the target that the session belongs to.");
+        var reason = Required("--reason", "TEXT", "Why this chart is the right one; kept with the session.");
+        var by = Required("--by", "NAME", "Who decides; kept with the session.");
+        var config = CommonOptions.Config();
+        var resolve = new Command("resolve", "Choose the chart of a held session; who chose and why is kept. The chart is looked up anew before anything is sent.")
+        {
+            session, patient, reason, by, config,
+        };
+        resolve.SetAction(async (parsed, cancellation) =>
+        {
+            using var ledger = Open(parsed.GetValue(config));
+            var latest = (await RevisionsAsync(ledger, parsed.GetRequiredValue(session), cancellation))[^1];
+            var choice = new ChartChoice(
+                parsed.GetRequiredValue(patient), parsed.GetRequiredValue(reason).Trim(), parsed.GetRequiredValue(by).Trim(), TimeProvider.System.GetUtcNow());
+            var done = await ledger.ResolveAsync(latest.Key, choice, cancellation);
+            await terminal.Output.WriteLineAsync(done
+                ? $"{latest.Key} goes to Patient/{choice.PatientId}, by decision of {choice.By}; serve delivers it."
+                : $"{latest.Key} is {Words.Of(latest.State)}; a chart can be chosen for held sessions only.");
+            return done ? ExitCode.Done : ExitCode.Findings;
+        });
+        return resolve;
+    }
+
+    private static Option<string> Required(string name, string word, string description)
+    {
+        var option = new Option<string>(name) { Description = description, HelpName = word, Required = true };
+        option.Validators.Add(result =>
+        {
+            var given = result.Tokens.Count == 1 ? result.Tokens[0].Value : "";
+            if (string.IsNullOrWhiteSpace(given))
+            {
+                result.AddError($"{name} is empty. Write {word}.");
+            }
+            else if (name == "--patient" && !given.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.'))
+            {
+                result.AddError($"{name} is \"{given}\", which is no id of a resource. Write the part behind Patient/.");
+            }
+        });
+        return option;
     }
 
     private static Argument<string> Session() => new("SITE/ID") { Description = "Site and session id." };

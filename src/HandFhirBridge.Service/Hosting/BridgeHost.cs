@@ -147,6 +147,8 @@ public sealed class BridgeHost : IAsyncDisposable
             Timeout = TimeSpan.FromSeconds(settings.Target.TimeoutSeconds),
             SignIn = settings.Target.SignIn,
             OnDifference = settings.Target.OnDifference,
+            ProposePatients = settings.Target.ProposePatients,
+            CreatePatients = settings.Target.CreatePatients,
             BestRung = settings.Target.BestRung,
             DocumentType = settings.Target.DocumentType,
         });

@@ -24,6 +24,12 @@ public sealed class TargetSettings
     /// <summary>What to do when the server keeps something other than what was sent. Default: record it.</summary>
     public DifferenceAction OnDifference { get; set; } = DifferenceAction.Record;
 
+    /// <summary>True asks the server, where no chart is surely the right one, which could be meant; it is shown to the person who decides. Default false.</summary>
+    public bool ProposePatients { get; set; }
+
+    /// <summary>True creates a chart where nobody carries the identifier: for a site's own server alone. Default false.</summary>
+    public bool CreatePatients { get; set; }
+
     /// <summary>Best rung that is tried. Default <see cref="Rung.TransactionOfUpdates"/>, the first.</summary>
     public Rung BestRung { get; set; } = Rung.TransactionOfUpdates;
 

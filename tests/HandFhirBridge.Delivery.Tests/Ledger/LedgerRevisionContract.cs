@@ -3,7 +3,7 @@ using HandFhirBridge.Delivery.Ledger;
 namespace HandFhirBridge.Delivery.Tests.Ledger;
 
 /// <summary>What every store must keep to where a session has more than one revision.</summary>
-public abstract class LedgerRevisionContract : LedgerContract
+public abstract class LedgerRevisionContract : LedgerDecisionContract
 {
     private static readonly AttemptResult Delivered = new(AttemptStatus.Delivered, null);
 

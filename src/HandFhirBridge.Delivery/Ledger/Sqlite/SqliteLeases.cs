@@ -52,7 +52,7 @@ internal sealed class SqliteLeases(SqliteConnection connection, SqliteTransactio
             new { row.Id, owner, now = SessionRow.Ticks(now), until = SessionRow.Ticks(until) },
             transaction);
         var entry = row.ToEntry() with { State = DeliveryState.Sending, Attempts = row.Attempts + 1, NextAttemptAt = until };
-        return new(entry, payload, row.InDoubt, owner, now, until);
+        return new(entry, payload, row.InDoubt, owner, now, until) { Choice = new SqliteDecisions(connection, transaction, seal).Latest(row) };
     }
 
     private void Hold(long id, Problem problem) => connection.Execute(

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Dapper;
+using HandFhirBridge.Delivery.Identity;
 
 namespace HandFhirBridge.Delivery.Ledger.Sqlite;
 
@@ -127,6 +128,20 @@ public sealed class SqliteLedger : ILedger, IDisposable
         signal?.Pulse();
         return changed == 1;
     }
+
+    /// <inheritdoc/>
+    public async Task<bool> ResolveAsync(SessionKey key, ChartChoice choice, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(choice);
+        var done = await store.WriteAsync(
+            (connection, transaction) => new SqliteDecisions(connection, transaction, seal).Resolve(key, choice, Now), cancellation);
+        signal?.Pulse();
+        return done;
+    }
+
+    /// <inheritdoc/>
+    public Task<ImmutableArray<LedgerDecision>> ReadDecisionsAsync(SessionKey key, CancellationToken cancellation) => Task.FromResult(
+        store.Read(connection => new SqliteDecisions(connection, null, seal).Read(key)));
 
     /// <inheritdoc/>
     public Task<DateTimeOffset?> NextDueAsync(CancellationToken cancellation) => Task.FromResult(store.Read(connection =>
