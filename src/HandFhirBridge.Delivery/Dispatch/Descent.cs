@@ -10,7 +10,9 @@ internal sealed class Descent(FhirTarget target, SessionBundle whole, bool letSt
 {
     private readonly List<WriteResult> falls = [];
     private readonly PartialWrite partial = new();
+    private readonly FormerForm former = new(target, whole);
     private SessionBundle? form;
+    private bool otherForm;
     private WriteResult? last;
 
     /// <summary>False if the last answer ends the matter for this rung.</summary>
@@ -20,6 +22,22 @@ internal sealed class Descent(FhirTarget target, SessionBundle whole, bool letSt
     /// <returns>The end of the attempt; null if another rung may be tried.</returns>
     public async Task<AttemptResult?> TryAsync(IRungWriter writer, bool look, CancellationToken cancellation)
     {
+        if (look && !await former.SuitsAsync(writer.Rung, cancellation))
+        {
+            otherForm = true;
+            return null;
+        }
+
+        if (former.Doubt is { } unsure)
+        {
+            return Tell(new(AttemptStatus.Held, unsure));
+        }
+
+        if (former.Failure is { } silence)
+        {
+            return Tell(Silent(silence));
+        }
+
         var next = SessionForm.Of(whole, writer.Rung, target.Options.DocumentType);
         var recorded = RecordedSession.Nothing;
         if (look || partial.Any || last?.Verdict == WriteVerdict.StoredInPart)
@@ -54,7 +72,9 @@ internal sealed class Descent(FhirTarget target, SessionBundle whole, bool letSt
     {
         if (last is null)
         {
-            return new(AttemptStatus.Held, DeliveryProblems.NoRung.At("", "The target offers no way of writing that could be used."));
+            return new(AttemptStatus.Held, otherForm
+                ? DeliveryProblems.OtherForm.At("", $"{DeliveryProblems.OtherForm.Title}.")
+                : DeliveryProblems.NoRung.At("", "The target offers no way of writing that could be used."));
         }
 
         var confirmation = new Confirmation(target, form!, letStand);
@@ -80,10 +100,11 @@ internal sealed class Descent(FhirTarget target, SessionBundle whole, bool letSt
             return new Confirmation(target, next, letStand).OfFound(recorded);
         }
 
-        return recorded.Failure is { } failure && AnswerPolicy.Judge(failure, wrote: false).Status == AttemptStatus.Retry
-            ? Tell(Attempts.Of(failure, "the search for what is already there") with { Status = partial.Any || last is not null ? AttemptStatus.Unknown : AttemptStatus.Retry })
-            : null;
+        return recorded.Failure is { } failure && AnswerPolicy.Judge(failure, wrote: false).Status == AttemptStatus.Retry ? Tell(Silent(failure)) : null;
     }
+
+    private AttemptResult Silent(TargetAnswer answer) =>
+        Attempts.Of(answer, "the search for what is already there") with { Status = partial.Any || last is not null ? AttemptStatus.Unknown : AttemptStatus.Retry };
 
     /// <summary>After a transaction stored in part, what is found is what it stored.</summary>
     private void NotePart(RecordedSession recorded, SessionBundle next)
@@ -96,8 +117,8 @@ internal sealed class Descent(FhirTarget target, SessionBundle whole, bool letSt
 
     private async Task<AttemptResult> StoredAsync(Confirmation confirmation, CancellationToken cancellation)
     {
-        // A session finished singly says nothing against the transactions of the next.
-        if (falls.TrueForAll(fall => fall.Verdict == WriteVerdict.NotStored))
+        // A session finished singly, or kept in its old form, says nothing of how the next is written.
+        if (!otherForm && falls.TrueForAll(fall => fall.Verdict == WriteVerdict.NotStored))
         {
             target.Memory.Remember(last!.Rung, falls.Count == 0 ? null : falls[^1]);
         }

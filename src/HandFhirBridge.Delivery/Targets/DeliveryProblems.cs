@@ -106,11 +106,16 @@ public static class DeliveryProblems
         "HFB4020", Severity.Warning, "business-rule", 502, false, "The target keeps something other than what was sent",
         "Compare the attempt's list of differences with the chart. If they do no harm, retry a held session to let it stand; else correct the target.");
 
+    /// <summary>A correction that could only be written beside what it corrects.</summary>
+    public static readonly ProblemKind OtherForm = new(
+        "HFB4021", Severity.Error, "conflict", 409, false, "The session lies at the target in a form that it no longer takes",
+        "Have the way of writing it was first delivered by turned on again at the target, or mark the old results there by hand; then retry.");
+
     /// <summary>All of them, by code.</summary>
     public static ImmutableArray<ProblemKind> All { get; } =
     [
         Unreachable, OutcomeUnknown, TooManyRequests, Refused, StoredInPart, ServerError, NoRung, NotAuthorized, SignInFailed, Conflict,
         Duplicates, UnusableAnswer, UnknownTarget, OtherVersion, OtherChart, Redirected, Fault, SearchNotTrusted,
-        TakenBack, KeptDifferently,
+        TakenBack, KeptDifferently, OtherForm,
     ];
 }

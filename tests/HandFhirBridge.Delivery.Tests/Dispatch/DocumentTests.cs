@@ -122,6 +122,41 @@ public sealed class DocumentTests : TargetTests
         Documents()[1]["relatesTo"].ShouldNotBeNull();
     }
 
+    [Fact]
+    public async System.Threading.Tasks.Task Correction_OfADocumentAtATargetThatNowTakesMore_StaysADocument()
+    {
+        await Bridge.DeliverAsync(Session);
+        Target.Capabilities = ScriptedTarget.Statement(types: [.. ScriptedTarget.SessionTypes, "DocumentReference"]);
+        Bridge.Clock.Advance(TimeSpan.FromDays(1));
+        Session = MappedSessions.Session(revision: 2, comment: "Corrected.");
+
+        await DeliverToTheEndAsync();
+
+        (await Bridge.LastAttemptAsync(Session)).Rung.ShouldBe(4);
+        Documents().Select(d => (string)d["status"]!).ShouldBe(["superseded", "current"]);
+        Target.Transactions.ShouldBeEmpty();
+        // The next new session is written by the best rung again.
+        await Bridge.DeliverAsync(MappedSessions.Session("S-2"));
+        Target.Transactions.Count.ShouldBe(1);
+    }
+
+    [Theory]
+    [InlineData("Observation", "DocumentReference")]
+    [InlineData("DocumentReference")]
+    public async System.Threading.Tasks.Task Correction_OfAReportAtATargetThatNowTakesDocumentsOnly_IsForAPerson(params string[] types)
+    {
+        Target.Capabilities = ScriptedTarget.Statement();
+        await Bridge.DeliverAsync(Session);
+        Target.Capabilities = ScriptedTarget.Statement(transaction: false, types: types);
+        Bridge.Clock.Advance(TimeSpan.FromDays(1));
+        Session = MappedSessions.Session(revision: 2, comment: "Corrected.");
+
+        var entry = await DeliverToTheEndAsync();
+
+        (entry.State, entry.ProblemCode).ShouldBe((DeliveryState.Held, "HFB4021"));
+        Target.Writes.ShouldBeEmpty();
+    }
+
     private List<JsonObject> Documents() =>
         [.. Target.Record.Stored.Where(s => s.Key.StartsWith("DocumentReference/", StringComparison.Ordinal)).Select(s => s.Value)];
 
