@@ -14,10 +14,10 @@ public sealed class SubmitTests(SubmitTests.ServedFolder served) : IClassFixture
     [Fact]
     public async Task Submit_SameSessionTwice_DeliversOnce()
     {
-        const string key = "harbour-hand-clinic/HHC-004417-20260210";
+        const string key = "harbour-hand-clinic/HHC-004610-20260312";
 
-        var first = await served.RunAsync("submit", Session("tarrowby-visit-1"));
-        var second = await served.RunAsync("submit", Session("tarrowby-visit-1"));
+        var first = await served.RunAsync("submit", Session("lindqvale-visit-1"));
+        var second = await served.RunAsync("submit", Session("lindqvale-visit-1"));
 
         first.ExitCode.ShouldBe(0, first.Output + first.Error);
         first.Output.ShouldContain("1 accepted, 0 accepted before, 0 refused");
