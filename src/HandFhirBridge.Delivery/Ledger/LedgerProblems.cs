@@ -51,7 +51,27 @@ public static class LedgerProblems
         "HFB5009", Severity.Error, "conflict", 409, false, "The correction names another patient",
         "Withdraw the session from the wrong chart and submit it again under a new sessionId for the right patient.");
 
+    /// <summary>PostgreSQL does not answer.</summary>
+    public static readonly ProblemKind Unreachable = new(
+        "HFB5020", Severity.Error, "transient", 503, true, "The ledger's database cannot be reached",
+        "Check that PostgreSQL runs and takes connections from this machine; it is tried again, and what was accepted before is safe.");
+
+    /// <summary>PostgreSQL answers and does not let us work.</summary>
+    public static readonly ProblemKind Refused = new(
+        "HFB5021", Severity.Error, "security", 500, false, "The ledger's database does not let the service in",
+        "Check user, password and database of the connection string, and that the user may create tables in it.");
+
+    /// <summary>PostgreSQL is set to lose commits.</summary>
+    public static readonly ProblemKind UnsafeCommits = new(
+        "HFB5022", Severity.Error, "not-supported", 500, false, "The ledger's database may lose what it has confirmed",
+        "Set fsync to on, and synchronous_commit to on or stronger, for the ledger's database, then start again.");
+
+    /// <summary>This instance's key ring is another than the one of those that share the ledger.</summary>
+    public static readonly ProblemKind OtherKeys = new(
+        "HFB5023", Severity.Error, "security", 500, false, "The ledger was sealed with other keys",
+        "Let all instances use one key folder (Ledger:KeysDirectory); if it was lost, restore it from its backup.");
+
     /// <summary>All of them, by code.</summary>
     public static ImmutableArray<ProblemKind> All { get; } =
-        [OtherContent, OlderRevision, Locked, Corrupt, DiskFull, NewerSchema, Unusable, Sealed, OtherPatient];
+        [OtherContent, OlderRevision, Locked, Corrupt, DiskFull, NewerSchema, Unusable, Sealed, OtherPatient, Unreachable, Refused, UnsafeCommits, OtherKeys];
 }

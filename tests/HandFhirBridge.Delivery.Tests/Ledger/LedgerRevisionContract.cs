@@ -68,4 +68,21 @@ public abstract class LedgerRevisionContract : LedgerDecisionContract
 
         (result.Outcome, result.Problem?.Code).ShouldBe((AcceptOutcome.Conflict, "HFB5009"));
     }
+
+    [Theory]
+    [InlineData(AttemptStatus.Held)]
+    [InlineData(AttemptStatus.Failed)]
+    public async Task Complete_StoppedAfterACorrectionCameIn_CanNeverFollowIt(AttemptStatus status)
+    {
+        var first = Sessions.Session(revision: 1);
+        await Ledger.AcceptAsync(first);
+        var lease = (await Ledger.LeaseAsync())!;
+        await Ledger.AcceptAsync(Sessions.Session(revision: 2, content: """{"r":2}"""));
+        await Ledger.CompleteAsync(lease, Stopped(status));
+
+        (await Ledger.StateAsync(first)).ShouldBe(DeliveryState.Superseded);
+        await Ledger.CompleteAsync((await Ledger.LeaseAsync()).ShouldNotBeNull(), Delivered);
+        (await Ledger.RetryAsync(first.Key, Cancellation)).ShouldBeFalse();
+        (await Ledger.LeaseAsync()).ShouldBeNull();
+    }
 }

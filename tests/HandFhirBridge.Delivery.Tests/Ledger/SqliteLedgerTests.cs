@@ -1,12 +1,14 @@
+using System.Collections.Immutable;
 using System.Text;
 using HandFhirBridge.Delivery.Ledger;
+using HandFhirBridge.Delivery.Ledger.Sql;
 using HandFhirBridge.Delivery.Ledger.Sqlite;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.Data.Sqlite;
 
 namespace HandFhirBridge.Delivery.Tests.Ledger;
 
-public sealed class SqliteLedgerTests : LedgerRevisionContract
+public sealed class SqliteLedgerTests : LedgerUpgradeContract
 {
     private readonly string folder = Directory.CreateTempSubdirectory("ledger-").FullName;
     private readonly SqliteLedger ledger;
@@ -14,6 +16,8 @@ public sealed class SqliteLedgerTests : LedgerRevisionContract
     public SqliteLedgerTests() => ledger = Open();
 
     protected override ILedger Ledger => ledger;
+
+    private protected override ImmutableArray<string> Scripts => SqlMigrations.Of("Sqlite");
 
     private string FilePath => Path.Combine(folder, "ledger.db");
 
@@ -77,17 +81,17 @@ public sealed class SqliteLedgerTests : LedgerRevisionContract
     }
 
     [Fact]
-    public void Open_LedgerOfALaterVersion_IsRefusedAndLeftAlone()
+    public async Task Open_LedgerOfTheFirstVersion_IsUpgraded()
     {
-        using (var connection = new SqliteConnection($"Data Source={FilePath};Pooling=False"))
+        var path = Path.Combine(folder, "first.db");
+        using (var first = OpenAs(Scripts[..1], path))
         {
-            connection.Open();
-            using var command = connection.CreateCommand();
-            command.CommandText = "INSERT INTO migrations VALUES (99, 'later')";
-            command.ExecuteNonQuery();
+            await first.WriteAsync(scope => new SqlIntake(scope, new(null), 0).AcceptAsync([Sessions.Session()]), Cancellation);
         }
 
-        Should.Throw<LedgerException>(() => Open()).Problem.Code.ShouldBe("HFB5006");
+        using var now = Open(path);
+
+        (await now.LeaseAsync()).ShouldNotBeNull().Entry.Key.ShouldBe(Sessions.Session().Key);
     }
 
     [Fact]
@@ -174,6 +178,12 @@ public sealed class SqliteLedgerTests : LedgerRevisionContract
 
         (await after.LeaseAsync()).ShouldNotBeNull().Payload.Patient.FamilyName.ShouldBe("Lindqvist");
     }
+
+    protected override SqlLedger OpenAnother() => Open();
+
+    private protected override ISqlStore OpenAs(ImmutableArray<string> scripts) => OpenAs(scripts, FilePath);
+
+    private SqliteStore OpenAs(ImmutableArray<string> scripts, string path) => new(path, TimeSpan.FromSeconds(10), scripts, Clock);
 
     private SqliteLedger Open(string? path = null, IDataProtectionProvider? protection = null) =>
         new(path ?? FilePath, Clock, protection is null ? null : new DataProtectionPayloadProtector(protection));

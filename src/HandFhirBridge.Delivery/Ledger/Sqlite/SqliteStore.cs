@@ -1,54 +1,62 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Dapper;
 using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Delivery.Ledger.Sql;
 using Microsoft.Data.Sqlite;
 
 namespace HandFhirBridge.Delivery.Ledger.Sqlite;
 
 /// <summary>The file: opens connections, lets one writer of this process in at a time, and says plainly what stands in the way.</summary>
-internal sealed class SqliteStore : IDisposable
+internal sealed class SqliteStore : ISqlStore
 {
     // https://www.sqlite.org/rescode.html
     private const int Busy = 5, Locked = 6, Corrupt = 11, Full = 13, NotADatabase = 26;
 
+    private readonly SqliteDialect dialect = new();
     private readonly SemaphoreSlim writer = new(1, 1);
     private readonly string connectionString;
     private readonly string path;
     private readonly int busyMilliseconds;
 
-    public SqliteStore(string path, TimeSpan busyTimeout, TimeProvider clock)
+    public SqliteStore(string path, TimeSpan busyTimeout, ImmutableArray<string> scripts, TimeProvider clock)
     {
         this.path = Path.GetFullPath(path);
         busyMilliseconds = (int)busyTimeout.TotalMilliseconds;
         connectionString = new SqliteConnectionStringBuilder { DataSource = this.path, DefaultTimeout = 1, ForeignKeys = true }.ToString();
-        Guard(() =>
+        try
         {
             Create();
             using var connection = Open();
-            SqliteSchema.Bring(connection, clock);
-            return 0;
-        });
+            connection.Execute("PRAGMA journal_mode = WAL");
+            using var transaction = connection.BeginTransaction(deferred: false);
+            SqlMigrations.Bring(connection, transaction, scripts, clock);
+            transaction.Commit();
+        }
+        catch (Exception failure) when (Describe(failure) is { } problem)
+        {
+            throw new LedgerException(problem, failure);
+        }
     }
 
-    /// <summary>Reads.</summary>
-    public T Read<T>(Func<SqliteConnection, T> read) => Guard(() =>
+    public Task<T> ReadAsync<T>(Func<SqlScope, Task<T>> read, CancellationToken cancellation) => Guard(async () =>
     {
-        using var connection = Open();
-        return read(connection);
+        await using var connection = Open();
+        return await read(new(connection, null, dialect, cancellation));
     });
 
-    /// <summary>Writes in one transaction that takes the write lock at once, so that it cannot fail half way for want of it.</summary>
-    public async Task<T> WriteAsync<T>(Func<SqliteConnection, SqliteTransaction, T> write, CancellationToken cancellation)
+    /// <summary>The transaction takes the write lock at once, so that it cannot fail half way for want of it.</summary>
+    public async Task<T> WriteAsync<T>(Func<SqlScope, Task<T>> write, CancellationToken cancellation)
     {
         await writer.WaitAsync(cancellation);
         try
         {
-            return Guard(() =>
+            return await Guard(async () =>
             {
-                using var connection = Open();
-                using var transaction = connection.BeginTransaction(deferred: false);
-                var result = write(connection, transaction);
-                transaction.Commit();
+                await using var connection = Open();
+                await using var transaction = connection.BeginTransaction(deferred: false);
+                var result = await write(new(connection, transaction, dialect, cancellation));
+                await transaction.CommitAsync(CancellationToken.None);
                 return result;
             });
         }
@@ -89,28 +97,33 @@ internal sealed class SqliteStore : IDisposable
         return connection;
     }
 
-    private T Guard<T>(Func<T> work)
+    private async Task<T> Guard<T>(Func<Task<T>> work)
     {
         try
         {
-            return work();
+            return await work();
         }
-        catch (SqliteException failure)
+        catch (Exception failure) when (Describe(failure) is { } problem)
         {
-            var kind = failure.SqliteErrorCode switch
+            throw new LedgerException(problem, failure);
+        }
+    }
+
+    /// <summary>What a failure means to whoever runs the service; null if it is none of the store's.</summary>
+    private Problem? Describe(Exception failure) => failure switch
+    {
+        SqliteException sqlite => Say(
+            sqlite.SqliteErrorCode switch
             {
                 Busy or Locked => LedgerProblems.Locked,
                 Corrupt or NotADatabase => LedgerProblems.Corrupt,
                 Full => LedgerProblems.DiskFull,
                 _ => LedgerProblems.Unusable,
-            };
-            throw new LedgerException(Describe(kind, $"SQLite error {failure.SqliteErrorCode}"), failure);
-        }
-        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
-        {
-            throw new LedgerException(Describe(LedgerProblems.Unusable, failure.GetType().Name), failure);
-        }
-    }
+            },
+            $"SQLite error {sqlite.SqliteErrorCode}"),
+        IOException or UnauthorizedAccessException => Say(LedgerProblems.Unusable, failure.GetType().Name),
+        _ => null,
+    };
 
-    private Problem Describe(ProblemKind kind, string what) => kind.At("Ledger", $"{kind.Title}: {path} ({what}).", path);
+    private Problem Say(ProblemKind kind, string what) => kind.At("Ledger", $"{kind.Title}: {path} ({what}).", path);
 }

@@ -1,4 +1,4 @@
-namespace HandFhirBridge.Delivery.Ledger.Sqlite;
+namespace HandFhirBridge.Delivery.Ledger.Sql;
 
 /// <summary>A row of the table of sessions as Dapper reads it.</summary>
 internal sealed class SessionRow

@@ -1,79 +1,79 @@
 using System.Collections.Immutable;
 using System.Text;
-using Dapper;
 using HandFhirBridge.Delivery.Identity;
-using Microsoft.Data.Sqlite;
 
-namespace HandFhirBridge.Delivery.Ledger.Sqlite;
+namespace HandFhirBridge.Delivery.Ledger.Sql;
 
 /// <summary>Keeps what persons decide about sessions, within one transaction with what follows from it.</summary>
-internal sealed class SqliteDecisions(SqliteConnection connection, SqliteTransaction? transaction, PayloadSeal seal)
+internal sealed class SqlDecisions(SqlScope scope, PayloadSeal seal)
 {
     /// <summary>Keeps the choice and puts the session in line again; what an earlier attempt wrote is looked for first.</summary>
-    public bool Resolve(SessionKey key, ChartChoice choice, long now)
+    public async Task<bool> ResolveAsync(SessionKey key, ChartChoice choice, long now)
     {
-        var id = connection.ExecuteScalar<long?>(
-            """
+        await scope.Dialect.LockSessionsAsync(scope, [key]);
+        var id = await scope.ScalarAsync<long?>(
+            $"""
             SELECT s.id FROM sessions s WHERE s.site = @Site AND s.session_id = @SessionId AND s.revision = @Revision AND s.state = 'held'
               AND NOT EXISTS (SELECT 1 FROM sessions l WHERE l.site = s.site AND l.session_id = s.session_id AND l.revision > s.revision)
+            {scope.Dialect.Lock}
             """,
-            key,
-            transaction);
+            key);
         if (id is null)
         {
             return false;
         }
 
-        connection.Execute(
+        await KeepAsync(id.Value, choice);
+        return await scope.ExecuteAsync(
             """
-            INSERT INTO decisions (session, number, decided_at, decided_by, action, patient_id, scheme, reason)
-            SELECT @id, coalesce(max(number), 0) + 1, @at, @By, @Resolve, @PatientId, @Scheme, @reason FROM decisions WHERE session = @id
-            """,
-            new
-            {
-                id,
-                at = SessionRow.Ticks(choice.At),
-                choice.By,
-                LedgerDecision.Resolve,
-                choice.PatientId,
-                seal.Scheme,
-                reason = seal.Seal(choice.Reason),
-            },
-            transaction);
-        return connection.Execute(
-            """
-            UPDATE sessions SET state = 'accepted', next_attempt_at = @now, in_doubt = 1, problem_code = NULL, reason = NULL
+            UPDATE sessions SET state = 'accepted', next_attempt_at = @now, in_doubt = TRUE, problem_code = NULL, reason = NULL
             WHERE id = @id
             """,
-            new { id, now },
-            transaction) == 1;
+            new { id, now }) == 1;
     }
 
     /// <summary>The chart chosen last for a session of this patient at this target; a correction is of the same patient.</summary>
-    public ChartChoice? Latest(SessionRow row) => connection.QueryFirstOrDefault<DecisionRow>(
+    public async Task<ChartChoice?> LatestAsync(SessionRow row) => await scope.FirstAsync<DecisionRow>(
         $"""
         SELECT {DecisionRow.Columns} FROM decisions d JOIN sessions s ON s.id = d.session
         WHERE s.site = @Site AND s.session_id = @SessionId AND s.patient_key = @PatientKey AND s.target = @Target AND d.action = 'resolve'
-        ORDER BY s.revision DESC, d.number DESC
+        ORDER BY s.revision DESC, d.number DESC LIMIT 1
         """,
-        row,
-        transaction) is { PatientId: { } chart } found
+        new { row.Site, row.SessionId, row.PatientKey, row.Target }) is { PatientId: { } chart } found
         ? new(chart, found.ReasonText(seal), found.DecidedBy, DateTimeOffset.FromUnixTimeMilliseconds(found.DecidedAt))
         : null;
 
     /// <summary>All decisions about a session, in order.</summary>
-    public ImmutableArray<LedgerDecision> Read(SessionKey key) =>
-    [
-        .. connection.Query<DecisionRow>(
+    public async Task<ImmutableArray<LedgerDecision>> ReadAsync(SessionKey key)
+    {
+        var rows = await scope.ListAsync<DecisionRow>(
             $"""
             SELECT {DecisionRow.Columns} FROM decisions d JOIN sessions s ON s.id = d.session
             WHERE s.site = @Site AND s.session_id = @SessionId AND s.revision = @Revision ORDER BY d.number
             """,
-            key,
-            transaction)
-            .Select(row => new LedgerDecision(
+            key);
+        return
+        [
+            .. rows.Select(row => new LedgerDecision(
                 row.Number, DateTimeOffset.FromUnixTimeMilliseconds(row.DecidedAt), row.DecidedBy, row.Action, row.PatientId, row.ReasonText(seal))),
-    ];
+        ];
+    }
+
+    private async Task KeepAsync(long id, ChartChoice choice) => await scope.ExecuteAsync(
+        """
+        INSERT INTO decisions (session, number, decided_at, decided_by, action, patient_id, scheme, reason)
+        SELECT @id, coalesce(max(number), 0) + 1, @at, @By, @Resolve, @PatientId, @Scheme, @reason FROM decisions WHERE session = @id
+        """,
+        new
+        {
+            id,
+            at = SessionRow.Ticks(choice.At),
+            choice.By,
+            LedgerDecision.Resolve,
+            choice.PatientId,
+            seal.Scheme,
+            reason = seal.Seal(choice.Reason),
+        });
 
     private sealed class DecisionRow
     {

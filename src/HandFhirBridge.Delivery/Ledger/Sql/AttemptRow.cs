@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace HandFhirBridge.Delivery.Ledger.Sqlite;
+namespace HandFhirBridge.Delivery.Ledger.Sql;
 
 /// <summary>A row of the table of attempts as Dapper reads it.</summary>
 internal sealed class AttemptRow

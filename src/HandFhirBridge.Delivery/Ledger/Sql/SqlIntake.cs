@@ -1,19 +1,29 @@
-using Dapper;
+using System.Collections.Immutable;
 using HandFhirBridge.Assessment.Problems;
-using Microsoft.Data.Sqlite;
 
-namespace HandFhirBridge.Delivery.Ledger.Sqlite;
+namespace HandFhirBridge.Delivery.Ledger.Sql;
 
 /// <summary>Takes sessions in, within one transaction.</summary>
-internal sealed class SqliteIntake(SqliteConnection connection, SqliteTransaction transaction, PayloadSeal seal, long now)
+internal sealed class SqlIntake(SqlScope scope, PayloadSeal seal, long now)
 {
-    public AcceptResult Accept(AcceptedSession session)
+    /// <summary>Commits nothing by itself; the results are in the order of the sessions.</summary>
+    public async Task<ImmutableArray<AcceptResult>> AcceptAsync(IReadOnlyList<AcceptedSession> sessions)
+    {
+        await scope.Dialect.LockSessionsAsync(scope, sessions.Select(s => s.Key));
+        var results = ImmutableArray.CreateBuilder<AcceptResult>(sessions.Count);
+        foreach (var session in sessions)
+        {
+            results.Add(await AcceptAsync(session));
+        }
+
+        return results.MoveToImmutable();
+    }
+
+    private async Task<AcceptResult> AcceptAsync(AcceptedSession session)
     {
         var hash = ContentHash.Of(session.Document);
-        var held = connection.Query<SessionRow>(
-            $"SELECT {SessionRow.Columns} FROM sessions s WHERE s.site = @Site AND s.session_id = @SessionId ORDER BY s.revision DESC",
-            session.Key,
-            transaction).ToList();
+        var held = await scope.ListAsync<SessionRow>(
+            $"SELECT {SessionRow.Columns} FROM sessions s WHERE s.site = @Site AND s.session_id = @SessionId ORDER BY s.revision DESC", session.Key);
         if (held.Find(row => row.Revision == session.Key.Revision) is { } same)
         {
             return same.ContentHash == hash ? new(AcceptOutcome.AlreadyAccepted, session.Key, hash, null) : OtherContent(session.Key, same, hash);
@@ -30,30 +40,28 @@ internal sealed class SqliteIntake(SqliteConnection connection, SqliteTransactio
             return OtherPatient(session.Key, elsewhere);
         }
 
-        Insert(session, hash, patientKey);
+        await InsertAsync(session, hash, patientKey);
         return new(AcceptOutcome.Accepted, session.Key, hash, null);
     }
 
     /// <summary>False only for what surely is in no chart and never will be once a later revision stands for it.</summary>
     private static bool MayBeWritten(SessionRow row) => row.InDoubt || row.State is not ("held" or "failed" or "superseded") || row.DeliveredAt is not null;
 
-    private void Insert(AcceptedSession session, string hash, string patientKey)
+    private async Task InsertAsync(AcceptedSession session, string hash, string patientKey)
     {
-        connection.Execute(
+        await scope.ExecuteAsync(
             """
             UPDATE sessions SET state = 'superseded', next_attempt_at = NULL
             WHERE site = @Site AND session_id = @SessionId AND state IN ('held', 'failed')
             """,
-            session.Key,
-            transaction);
-        var id = connection.ExecuteScalar<long>(
+            session.Key);
+        var id = await scope.ScalarAsync<long>(
             """
             INSERT INTO sessions (site, session_id, revision, content_hash, target, patient_key, state, accepted_at, next_attempt_at)
             VALUES (@Site, @SessionId, @Revision, @hash, @Target, @patientKey, 'accepted', @now, @now) RETURNING id
             """,
-            new { session.Key.Site, session.Key.SessionId, session.Key.Revision, hash, session.Target, patientKey, now },
-            transaction);
-        connection.Execute(
+            new { session.Key.Site, session.Key.SessionId, session.Key.Revision, hash, session.Target, patientKey, now });
+        await scope.ExecuteAsync(
             "INSERT INTO payloads (session, scheme, document, bundle, patient) VALUES (@id, @Scheme, @document, @bundle, @patient)",
             new
             {
@@ -62,8 +70,7 @@ internal sealed class SqliteIntake(SqliteConnection connection, SqliteTransactio
                 document = seal.Seal(session.Document),
                 bundle = seal.Seal(session.Bundle),
                 patient = seal.Seal(session.Patient),
-            },
-            transaction);
+            });
     }
 
     private static AcceptResult OtherContent(SessionKey key, SessionRow held, string hash) => Refused(

@@ -3,7 +3,7 @@ using System.Text;
 using System.Text.Json;
 using HandFhirBridge.Assessment.Sessions;
 
-namespace HandFhirBridge.Delivery.Ledger.Sqlite;
+namespace HandFhirBridge.Delivery.Ledger.Sql;
 
 /// <summary>Seals and unseals what concerns the patient, with the scheme written beside it; without a protector nothing is sealed.</summary>
 internal sealed class PayloadSeal(IPayloadProtector? protector)
