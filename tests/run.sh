@@ -36,11 +36,19 @@ need dotnet "the .NET SDK named in global.json"
 need node "Node 20 or newer"
 need npm "npm (comes with Node)"
 
-# The page tests drive Debian's Chromium; without it, and without the right to install it, they are skipped and say so.
-browser() {
-  command -v chromium >/dev/null 2>&1 && return 0
-  [ "$(id -u)" -eq 0 ] && command -v apt-get >/dev/null 2>&1 || return 0
-  { apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium >/dev/null; } 2>&1 | tail -3
+# Programs of Debian's that tests start by themselves; without one, and without the right to install it, its tests are skipped and say so.
+have() {
+  case $1 in
+    postgresql) compgen -G '/usr/lib/postgresql/*/bin/initdb' >/dev/null ;;
+    *) command -v "$1" >/dev/null 2>&1 ;;
+  esac
+}
+debian() {
+  local missing=()
+  for package in chromium postgresql; do have "$package" || missing+=("$package"); done
+  [ "${#missing[@]}" -gt 0 ] && [ "$(id -u)" -eq 0 ] && command -v apt-get >/dev/null 2>&1 || return 0
+  # The package may start a server of its own on installation; the tests neither use nor touch it.
+  { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" >/dev/null; } 2>&1 | tail -3
   return 0
 }
 peers() { (cd tests/peers && npm ci --no-audit --no-fund --loglevel=error); }
@@ -64,7 +72,7 @@ run_tests() {
   rm -f "$log"
 }
 
-browser
+debian
 step "Programs of others to test against (npm)" peers
 step "Build, warnings are errors" build
 [ "$failed" -eq 0 ] || finish

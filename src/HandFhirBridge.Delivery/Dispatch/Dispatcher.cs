@@ -25,8 +25,12 @@ public sealed class Dispatcher(
     TimeProvider clock,
     ILogger<Dispatcher> log) : BackgroundService
 {
+    /// <summary>Counting reads over all sessions there ever were.</summary>
+    private static readonly TimeSpan BetweenObservations = TimeSpan.FromSeconds(10);
+
     private readonly string owner = $"{Environment.MachineName}/{Environment.ProcessId}";
     private readonly ConcurrentDictionary<Task, bool> running = new();
+    private long? observedAt;
 
     /// <summary>Sends one session that is due, if there is one, and waits for the end of the attempt.</summary>
     /// <returns>False if nothing was due.</returns>
@@ -139,7 +143,11 @@ public sealed class Dispatcher(
     {
         try
         {
-            instruments.Observe(await ledger.CountAsync(cancellation));
+            if (observedAt is not { } last || clock.GetElapsedTime(last) >= BetweenObservations)
+            {
+                instruments.Observe(await ledger.CountAsync(cancellation));
+                observedAt = clock.GetTimestamp();
+            }
         }
         catch (LedgerException trouble)
         {

@@ -43,6 +43,7 @@ internal sealed class SqlLeases(SqlScope scope, PayloadSeal seal)
 
     private async Task<LedgerLease> LeaseAsync(SessionRow row, LedgerPayload payload, string owner, DateTimeOffset now, DateTimeOffset until)
     {
+        var choice = await new SqlDecisions(scope, seal).LatestAsync(row);
         await scope.ExecuteAsync(
             """
             UPDATE sessions SET state = 'sending', attempts = attempts + 1, lease_owner = @owner, leased_at = @now, lease_until = @until
@@ -50,7 +51,7 @@ internal sealed class SqlLeases(SqlScope scope, PayloadSeal seal)
             """,
             new { row.Id, owner, now = SessionRow.Ticks(now), until = SessionRow.Ticks(until) });
         var entry = row.ToEntry() with { State = DeliveryState.Sending, Attempts = row.Attempts + 1, NextAttemptAt = until };
-        return new(entry, payload, row.InDoubt, owner, now, until) { Choice = await new SqlDecisions(scope, seal).LatestAsync(row) };
+        return new(entry, payload, row.InDoubt, owner, now, until) { Choice = choice };
     }
 
     private async Task HoldAsync(long id, Problem problem) => await scope.ExecuteAsync(
