@@ -1,7 +1,6 @@
 using HandFhirBridge.Delivery.Dispatch;
 using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Ledger;
-using HandFhirBridge.Delivery.Ledger.Sqlite;
 using HandFhirBridge.Delivery.Reading;
 using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Delivery.Writing;
@@ -34,7 +33,8 @@ public static class DeliveryServices
         services.AddSingleton(provider => new RetryPlan(
             provider.GetRequiredService<DeliveryOptions>().Retry, provider.GetRequiredService<TimeProvider>(), Random.Shared.NextDouble));
         services.AddSingleton(CreateTargets);
-        services.AddSingleton(CreateReader);
+        services.AddSingleton(CreateReaders);
+        services.AddSingleton(provider => provider.GetRequiredService<RecordReaders>().First);
         services.AddSingleton<DeliveryInstruments>();
         services.AddSingleton<AttemptRunner>();
         services.AddSingleton<Dispatcher>();
@@ -50,8 +50,8 @@ public static class DeliveryServices
         services.AddSingleton(provider => provider.GetRequiredService<IOptions<DeliveryOptions>>().Value);
         services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton<LedgerSignal>();
-        services.AddSingleton<ILedger>(provider => new SqliteLedger(
-            provider.GetRequiredService<DeliveryOptions>().LedgerPath,
+        services.AddSingleton<ILedger>(provider => LedgerStores.Open(
+            provider.GetRequiredService<DeliveryOptions>(),
             provider.GetRequiredService<TimeProvider>(),
             provider.GetRequiredService<DeliveryOptions>().SealPayloads
                 ? new DataProtectionPayloadProtector(provider.GetRequiredService<IDataProtectionProvider>())
@@ -68,15 +68,21 @@ public static class DeliveryServices
         var knowledge = options.TargetKnowledgePath is { } path ? new TargetKnowledgeFile(path) : null;
         return new(options.Targets
             .Select(target => new FhirTarget(
-                target, () => clients.CreateClient(TargetClientSetup.NameOf(target)), clock, Random.Shared.NextDouble, knowledge))
+                target,
+                () => clients.CreateClient(TargetClientSetup.NameOf(target)),
+                clock,
+                Random.Shared.NextDouble,
+                knowledge,
+                provider.GetRequiredService<ILedger>() as IInstanceGate))
             .ToList());
     }
 
-    // Signs in as writing does. Reports are read from the first target; a site with several names the one its charts are read from first.
-    private static RecordReader CreateReader(IServiceProvider provider)
+    // They sign in as writing does.
+    private static RecordReaders CreateReaders(IServiceProvider provider)
     {
-        var target = provider.GetRequiredService<DeliveryOptions>().Targets[0];
-        var client = provider.GetRequiredService<IHttpClientFactory>().CreateClient(TargetClientSetup.NameOf(target));
-        return new(client, new Uri(target.BaseUrl!.OriginalString.TrimEnd('/') + "/"));
+        var clients = provider.GetRequiredService<IHttpClientFactory>();
+        return new(provider.GetRequiredService<DeliveryOptions>().Targets.Select(target => (
+            target.Name,
+            new RecordReader(clients.CreateClient(TargetClientSetup.NameOf(target)), new Uri(target.BaseUrl!.OriginalString.TrimEnd('/') + "/")))));
     }
 }

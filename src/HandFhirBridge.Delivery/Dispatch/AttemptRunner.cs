@@ -68,6 +68,11 @@ public sealed class AttemptRunner(
         {
             return new(AttemptStatus.Unknown, DeliveryProblems.OutcomeUnknown.At("", "The attempt took longer than its lease allows."));
         }
+        catch (LedgerException trouble)
+        {
+            // Only the gate among instances is asked of the store during an attempt, and it stands before a write.
+            return new(AttemptStatus.Unknown, trouble.Problem);
+        }
 #pragma warning disable CA1031 // The edge of the process: a fault in one session must neither stop the others nor be tried without end.
         catch (Exception fault)
 #pragma warning restore CA1031

@@ -23,6 +23,9 @@ public sealed class DeliveryOptionsCheck(TimeProvider clock) : IValidateOptions<
         var faults = new List<string?>
         {
             string.IsNullOrWhiteSpace(options.LedgerPath) ? "LedgerPath is empty; name the ledger's file." : null,
+            options is { LedgerConnection: not null, SingleInstance: true }
+                ? "SingleInstance is true, and the ledger is one that several instances share; set it to false."
+                : null,
             Range("Concurrency", options.Concurrency, 1, 64),
             Range("PollInterval", options.PollInterval, TimeSpan.FromMilliseconds(100), TimeSpan.FromMinutes(1)),
             Range("LeaseDuration", options.LeaseDuration, TimeSpan.FromMinutes(1), TimeSpan.FromHours(1)),
@@ -45,6 +48,8 @@ public sealed class DeliveryOptionsCheck(TimeProvider clock) : IValidateOptions<
             target.BaseUrl is { IsAbsoluteUri: true, Scheme: "http" or "https", Query: "" }
                 ? null
                 : $"{name}:BaseUrl is {target.BaseUrl?.ToString() ?? "missing"}; write the FHIR base as an absolute http or https address without a query.",
+            Range($"{name}:Concurrency", target.Concurrency, 1, 64),
+            target.SessionsPerMinute is { } rate ? Range($"{name}:SessionsPerMinute", rate, 1, 6_000) : null,
             Range($"{name}:Timeout", target.Timeout, TimeSpan.FromSeconds(1), TimeSpan.FromMinutes(10)),
             Range($"{name}:ConnectTimeout", target.ConnectTimeout, TimeSpan.FromSeconds(1), TimeSpan.FromMinutes(1)),
             Range($"{name}:ConnectRetries", target.ConnectRetries, 0, 5),

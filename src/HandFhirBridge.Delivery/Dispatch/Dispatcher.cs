@@ -41,6 +41,7 @@ public sealed class Dispatcher(
             return false;
         }
 
+        using var turn = targets.Find(lease.Entry.Target)?.Load.Begin();
         await runner.RunAsync(lease);
         return true;
     }
@@ -105,7 +106,8 @@ public sealed class Dispatcher(
                 return false;
             }
 
-            var attempt = RunAsync(lease, slots);
+            // Begun before the next lease is asked for, so that this one counts for its target by then.
+            var attempt = RunAsync(lease, targets.Find(lease.Entry.Target)?.Load.Begin(), slots);
             running.TryAdd(attempt, true);
             _ = attempt.ContinueWith(done => running.TryRemove(done, out _), TaskScheduler.Default);
             return true;
@@ -117,7 +119,7 @@ public sealed class Dispatcher(
         }
     }
 
-    private async Task RunAsync(LedgerLease lease, SemaphoreSlim slots)
+    private async Task RunAsync(LedgerLease lease, IDisposable? turn, SemaphoreSlim slots)
     {
         try
         {
@@ -131,6 +133,7 @@ public sealed class Dispatcher(
         }
         finally
         {
+            turn?.Dispose();
             slots.Release();
             signal.Pulse();
         }
@@ -154,7 +157,8 @@ public sealed class Dispatcher(
             log.LogError("The ledger cannot be read: {Problem}", trouble.Problem);
         }
 
-        await signal.WaitAsync(options.PollInterval, clock, cancellation);
+        var rest = targets.ShortestRest is { } shortest && shortest < options.PollInterval ? shortest : options.PollInterval;
+        await signal.WaitAsync(rest, clock, cancellation);
     }
 
     private async Task RestAsync(LedgerException trouble, CancellationToken cancellation)

@@ -1,5 +1,6 @@
 using System.Net.Http.Headers;
 using HandFhirBridge.Delivery.Authorization;
+using HandFhirBridge.Delivery.Ledger;
 using Polly;
 using Polly.CircuitBreaker;
 using Polly.Timeout;
@@ -22,8 +23,14 @@ public sealed class FhirTarget : IDisposable
     /// <param name="clock">Gives the time.</param>
     /// <param name="randomness">From 0 up to 1, for the spread of waits.</param>
     /// <param name="knowledge">Keeps what is known of it beyond a restart; null forgets it.</param>
+    /// <param name="instances">Keeps other instances apart that write to it; null if there are none.</param>
     public FhirTarget(
-        TargetOptions options, Func<HttpClient> client, TimeProvider clock, Func<double> randomness, TargetKnowledgeFile? knowledge = null)
+        TargetOptions options,
+        Func<HttpClient> client,
+        TimeProvider clock,
+        Func<double> randomness,
+        TargetKnowledgeFile? knowledge = null,
+        IInstanceGate? instances = null)
     {
         ArgumentNullException.ThrowIfNull(options);
         Options = options;
@@ -32,6 +39,8 @@ public sealed class FhirTarget : IDisposable
         Base = new Uri(options.BaseUrl!.AbsoluteUri.TrimEnd('/') + "/");
         pipeline = TargetPipeline.Build(options, clock, randomness, duration => PauseUntil(clock.GetUtcNow() + duration));
         Memory = new(this, clock, knowledge);
+        Load = new(options.Concurrency, options.SessionsPerMinute, clock);
+        SharedResources = new(instances, options.Name);
     }
 
     /// <summary>Settings.</summary>
@@ -47,7 +56,10 @@ public sealed class FhirTarget : IDisposable
     public TargetMemory Memory { get; }
 
     /// <summary>Keeps apart those who create what sessions share.</summary>
-    public SharedResourceGate SharedResources { get; } = new();
+    public SharedResourceGate SharedResources { get; }
+
+    /// <summary>What it is given at a time.</summary>
+    public TargetLoad Load { get; }
 
     /// <summary>True while nothing should be sent: its circuit is open, or it asked for a rest.</summary>
     public bool IsPaused => clock.GetUtcNow().UtcTicks < Interlocked.Read(ref pausedUntil);

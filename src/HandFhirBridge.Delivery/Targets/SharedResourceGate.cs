@@ -1,9 +1,12 @@
 using System.Collections.Concurrent;
+using HandFhirBridge.Delivery.Ledger;
 
 namespace HandFhirBridge.Delivery.Targets;
 
 /// <summary>Lets one writer at a time create resources that several sessions share, until they are known to exist.</summary>
-public sealed class SharedResourceGate : IDisposable
+/// <param name="instances">Keeps writers of other instances out as well; null if there are none.</param>
+/// <param name="target">Name of the target.</param>
+public sealed class SharedResourceGate(IInstanceGate? instances = null, string target = "") : IDisposable
 {
     private readonly SemaphoreSlim gate = new(1, 1);
     private readonly ConcurrentDictionary<string, bool> known = new(StringComparer.Ordinal);
@@ -15,28 +18,37 @@ public sealed class SharedResourceGate : IDisposable
     {
         if (conditions.All(known.ContainsKey))
         {
-            return new(this, conditions, false);
+            return new(this, conditions, null);
         }
 
         await gate.WaitAsync(cancellation);
-        return new(this, conditions, true);
+        try
+        {
+            var alone = instances is null ? null : await instances.EnterAsync($"shared resources of {target}", cancellation);
+            return new(this, conditions, new(gate, alone));
+        }
+        catch
+        {
+            gate.Release();
+            throw;
+        }
     }
 
     /// <inheritdoc/>
     public void Dispose() => gate.Dispose();
 
     /// <summary>The right to create them; given back at its end.</summary>
-    public sealed class Turn : IDisposable
+    public sealed class Turn : IAsyncDisposable
     {
         private readonly SharedResourceGate owner;
         private readonly IReadOnlyCollection<string> conditions;
-        private readonly bool holdsGate;
+        private readonly Holding? held;
 
-        internal Turn(SharedResourceGate owner, IReadOnlyCollection<string> conditions, bool holdsGate)
+        internal Turn(SharedResourceGate owner, IReadOnlyCollection<string> conditions, Holding? held)
         {
             this.owner = owner;
             this.conditions = conditions;
-            this.holdsGate = holdsGate;
+            this.held = held;
         }
 
         /// <summary>Says that they exist from now on.</summary>
@@ -49,11 +61,24 @@ public sealed class SharedResourceGate : IDisposable
         }
 
         /// <inheritdoc/>
-        public void Dispose()
+        public ValueTask DisposeAsync() => held?.EndAsync() ?? ValueTask.CompletedTask;
+    }
+
+    /// <summary>The gate of this process and the one among instances, given back in this order's reverse.</summary>
+    internal sealed class Holding(SemaphoreSlim gate, IAsyncDisposable? alone)
+    {
+        public async ValueTask EndAsync()
         {
-            if (holdsGate)
+            try
             {
-                owner.gate.Release();
+                if (alone is not null)
+                {
+                    await alone.DisposeAsync();
+                }
+            }
+            finally
+            {
+                gate.Release();
             }
         }
     }

@@ -11,6 +11,12 @@ public sealed class TargetOptions
     /// <summary>FHIR base, for example <c>https://fhir.clinic.example/r4</c>. Required; http or https.</summary>
     public Uri? BaseUrl { get; set; }
 
+    /// <summary>Sessions sent to it at the same time by one instance. Default 4, range 1 to 64.</summary>
+    public int Concurrency { get; set; } = 4;
+
+    /// <summary>Most sessions begun in a minute by one instance, spread evenly; null does not limit. Default null, range 1 to 6,000.</summary>
+    public int? SessionsPerMinute { get; set; }
+
     /// <summary>Longest wait for one answer. Default 30 s, range 1 s to 10 min.</summary>
     public TimeSpan Timeout { get; set; } = TimeSpan.FromSeconds(30);
 

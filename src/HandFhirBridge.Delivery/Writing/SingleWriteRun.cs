@@ -36,7 +36,7 @@ internal sealed class SingleWriteRun(FhirTarget target, SessionBundle bundle, Re
         }
 
         // Sessions of different patients share devices.
-        using var turn = await target.SharedResources.EnterAsync([entry.Condition!], cancellation);
+        await using var turn = await target.SharedResources.EnterAsync([entry.Condition!], cancellation);
         var stop = await PlaceAsync(entry);
         if (stop is null)
         {

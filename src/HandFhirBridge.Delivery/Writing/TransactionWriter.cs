@@ -25,7 +25,7 @@ public sealed class TransactionWriter(Rung rung) : IRungWriter
 
         // Sessions of different patients share devices, and conditional creates of one thing race on most servers.
         var shared = bundle.Entries.Where(entry => entry.Type == "Device").Select(entry => entry.Condition!).ToList();
-        using var turn = await target.SharedResources.EnterAsync(shared, cancellation);
+        await using var turn = await target.SharedResources.EnterAsync(shared, cancellation);
         var result = Judge(await target.PostAsync(request, cancellation), bundle, recorded);
         if (result.Verdict == WriteVerdict.Stored)
         {

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Service.Hosting;
 
 namespace HandFhirBridge.Service.Cli;
@@ -50,6 +51,11 @@ public static class CommandLine
         {
             await error.WriteLineAsync(failed.Message);
             return failed.ExitCode;
+        }
+        catch (LedgerException unusable)
+        {
+            await error.WriteLineAsync($"{unusable.Problem.Message} {unusable.Problem.Remedy}");
+            return ExitCode.Environment;
         }
         catch (Exception broken) when (broken is IOException or UnauthorizedAccessException)
         {

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Ledger;
+using HandFhirBridge.Delivery.Ledger.Sql;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Output;
 using HandFhirBridge.Service.Settings;
@@ -127,10 +128,10 @@ internal static class LedgerCommand
 
     private static Argument<string> Session() => new("SITE/ID") { Description = "Site and session id." };
 
-    private static Delivery.Ledger.Sqlite.SqliteLedger Open(string? config) =>
-        LedgerFile.Open(SettingsFile.Load(config), TimeProvider.System);
+    private static SqlLedger Open(string? config) =>
+        LedgerAccess.Open(SettingsFile.Load(config), TimeProvider.System);
 
-    private static async Task<IReadOnlyList<LedgerEntry>> RevisionsAsync(Delivery.Ledger.Sqlite.SqliteLedger ledger, string session, CancellationToken cancellation)
+    private static async Task<IReadOnlyList<LedgerEntry>> RevisionsAsync(SqlLedger ledger, string session, CancellationToken cancellation)
     {
         var entries = session.Split('/') is [var site, var id]
             ? await ledger.ListAsync(new LedgerQuery { Site = site, SessionId = id }, cancellation)

@@ -31,7 +31,7 @@ internal static class SubmitCommand
     {
         var progress = Progress.On(terminal.Error);
         SubmissionCounts counts;
-        using (var ledger = LedgerFile.Open(settings, TimeProvider.System))
+        using (var ledger = LedgerAccess.Open(settings, TimeProvider.System))
         {
             counts = await new Submitter(new BridgeParts(settings, TimeProvider.System), ledger)
                 .SubmitAsync(paths, terminal, rejects, progress, cancellation);

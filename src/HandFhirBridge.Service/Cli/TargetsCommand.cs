@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
-using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Output;
@@ -10,7 +9,7 @@ using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Cli;
 
-/// <summary><c>targets show</c>: what is known of the server results go to, and by which rung they are written.</summary>
+/// <summary><c>targets show</c>: what is known of the servers results go to, and by which rung they are written.</summary>
 internal static class TargetsCommand
 {
     private static readonly string[] Written = ["Device", "DiagnosticReport", "DocumentReference", "Observation", "Patient", "Provenance", "QuestionnaireResponse"];
@@ -22,25 +21,26 @@ internal static class TargetsCommand
         var show = new Command("show", "Capabilities, the rung in use and since when, the last fall and its cause, sign-in.") { json, config };
         show.SetAction(async (parsed, _) =>
         {
-            var view = View(SettingsFile.Load(parsed.GetValue(config)));
+            var settings = SettingsFile.Load(parsed.GetValue(config));
+            var views = settings.Targets.Prepend(settings.Target).Select(target => View(settings, target)).ToList();
             await terminal.Output.WriteLineAsync(parsed.GetValue(json)
-                ? JsonSerializer.Serialize(new[] { view }, JsonText.Indented)
-                : string.Join(Environment.NewLine, Lines(view)));
+                ? JsonSerializer.Serialize(views, JsonText.Indented)
+                : string.Join(Environment.NewLine, views.SelectMany(Lines)));
             return ExitCode.Done;
         });
-        return new Command("targets", "The server results go to.") { show };
+        return new Command("targets", "The servers results go to.") { show };
     }
 
-    private static TargetView View(BridgeSettings settings)
+    private static TargetView View(BridgeSettings settings, TargetSettings target)
     {
-        var baseUrl = settings.Target.BaseUrl is { } url ? new Uri(url.TrimEnd('/') + "/") : null;
-        var known = new TargetKnowledgeFile(settings.TargetsDirectory).Load(AcceptedSession.DefaultTarget, baseUrl);
+        var baseUrl = target.BaseUrl is { } url ? new Uri(url.TrimEnd('/') + "/") : null;
+        var known = new TargetKnowledgeFile(settings.TargetsDirectory).Load(target.Name, baseUrl);
         return new(
-            AcceptedSession.DefaultTarget,
+            target.Name,
             baseUrl ?? known?.BaseUrl,
-            settings.Target.SignIn.Method,
-            settings.Target.SignIn.ClientCertificatePath is not null,
-            settings.Target.OnDifference,
+            target.SignIn.Method,
+            target.SignIn.ClientCertificatePath is not null,
+            target.OnDifference,
             known?.Capabilities,
             known?.Rung,
             known?.LastFall);

@@ -5,6 +5,7 @@ using HandFhirBridge.Fhir.Reading;
 using HandFhirBridge.Fhir.Validation;
 using HandFhirBridge.Service.Http;
 using HandFhirBridge.Service.Output;
+using HandFhirBridge.Service.Pipeline;
 using HandFhirBridge.Service.Reports;
 using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
@@ -18,9 +19,9 @@ public sealed class BridgeHost : IAsyncDisposable
 {
     private readonly WebApplication application;
     private readonly EmbeddedRecord? record;
-    private readonly InstanceLock instance;
+    private readonly InstanceLock? instance;
 
-    private BridgeHost(WebApplication application, EmbeddedRecord? record, InstanceLock instance, Uri target)
+    private BridgeHost(WebApplication application, EmbeddedRecord? record, InstanceLock? instance, Uri target)
     {
         this.application = application;
         this.record = record;
@@ -41,11 +42,11 @@ public sealed class BridgeHost : IAsyncDisposable
     /// <param name="settings">Checked settings.</param>
     /// <param name="listen">False leaves the HTTP API on a free loopback port, for commands that only deliver.</param>
     /// <param name="cancellation">Gives up starting.</param>
-    /// <exception cref="Cli.CommandFailedException">Another process delivers from the same data directory.</exception>
+    /// <exception cref="Cli.CommandFailedException">Another process delivers from the same data directory, and the ledger is not a shared one.</exception>
     public static async Task<BridgeHost> StartAsync(BridgeSettings settings, bool listen, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        var instance = InstanceLock.Take(settings.DataDirectory);
+        var instance = settings.Ledger.IsShared ? null : InstanceLock.Take(settings.DataDirectory);
         EmbeddedRecord? record = null;
         try
         {
@@ -62,7 +63,7 @@ public sealed class BridgeHost : IAsyncDisposable
                 await record.DisposeAsync();
             }
 
-            instance.Dispose();
+            instance?.Dispose();
             throw;
         }
     }
@@ -80,7 +81,7 @@ public sealed class BridgeHost : IAsyncDisposable
             await record.DisposeAsync();
         }
 
-        instance.Dispose();
+        instance?.Dispose();
     }
 
     private static WebApplication Build(BridgeSettings settings, Uri target, string listen)
@@ -118,6 +119,7 @@ public sealed class BridgeHost : IAsyncDisposable
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton(parts);
         services.AddSingleton(parts.Instruments);
+        services.AddSingleton(new SiteRegister(settings));
         services.AddSingleton(_ => SessionValidator.Shared);
         services.AddSingleton(provider => parts.Pipeline(provider.GetRequiredService<SessionValidator>()));
         services.AddSingleton(new ReportBuilder(parts.Instruments, parts.MeasurementErrors));
@@ -128,8 +130,8 @@ public sealed class BridgeHost : IAsyncDisposable
     private static void AddTarget(IServiceCollection services, BridgeSettings settings, Uri target)
     {
         services.AddDataProtection()
-            .SetApplicationName(LedgerFile.ProtectionName)
-            .PersistKeysToFileSystem(LedgerFile.KeysOf(settings));
+            .SetApplicationName(LedgerAccess.ProtectionName)
+            .PersistKeysToFileSystem(LedgerAccess.KeysOf(settings));
         services.AddDelivery(delivery => Configure(delivery, settings, target));
         services.AddSingleton<SessionResources>();
         services.AddSingleton<RecordedReports>();
@@ -137,20 +139,28 @@ public sealed class BridgeHost : IAsyncDisposable
 
     private static void Configure(DeliveryOptions delivery, BridgeSettings settings, Uri target)
     {
-        delivery.LedgerPath = settings.LedgerPath;
+        LedgerAccess.Configure(delivery, settings);
         delivery.TargetKnowledgePath = settings.TargetsDirectory;
-        delivery.SealPayloads = true;
-        delivery.Concurrency = settings.Target.Concurrency;
-        delivery.Targets.Add(new TargetOptions
+        delivery.Concurrency = Math.Min(64, settings.Targets.Append(settings.Target).Sum(t => t.Concurrency));
+        delivery.Targets.Add(Options(settings.Target, target));
+        foreach (var further in settings.Targets)
         {
-            BaseUrl = target,
-            Timeout = TimeSpan.FromSeconds(settings.Target.TimeoutSeconds),
-            SignIn = settings.Target.SignIn,
-            OnDifference = settings.Target.OnDifference,
-            ProposePatients = settings.Target.ProposePatients,
-            CreatePatients = settings.Target.CreatePatients,
-            BestRung = settings.Target.BestRung,
-            DocumentType = settings.Target.DocumentType,
-        });
+            delivery.Targets.Add(Options(further, new Uri(further.BaseUrl!.TrimEnd('/') + "/")));
+        }
     }
+
+    private static TargetOptions Options(TargetSettings settings, Uri target) => new()
+    {
+        Name = settings.Name,
+        BaseUrl = target,
+        Concurrency = settings.Concurrency,
+        SessionsPerMinute = settings.SessionsPerMinute,
+        Timeout = TimeSpan.FromSeconds(settings.TimeoutSeconds),
+        SignIn = settings.SignIn,
+        OnDifference = settings.OnDifference,
+        ProposePatients = settings.ProposePatients,
+        CreatePatients = settings.CreatePatients,
+        BestRung = settings.BestRung,
+        DocumentType = settings.DocumentType,
+    };
 }

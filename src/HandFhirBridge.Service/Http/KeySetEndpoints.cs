@@ -10,10 +10,18 @@ public static class KeySetEndpoints
     public static void MapKeySet(this IEndpointRouteBuilder endpoints)
     {
         var settings = endpoints.ServiceProvider.GetRequiredService<BridgeSettings>();
-        if (settings.Target.SignIn is { Method: SignInMethod.BackendServices, KeysDirectory: { } directory })
+        var directories = settings.Targets.Prepend(settings.Target).Select(target => target.SignIn)
+            .Where(signIn => signIn.Method == SignInMethod.BackendServices).Select(signIn => signIn.KeysDirectory).OfType<string>()
+            .Distinct(StringComparer.Ordinal).ToList();
+        if (directories.Count > 0)
         {
-            endpoints.MapGet("/.well-known/jwks.json", () => Results.Json(new SigningKeys(directory).PublicKeySet()))
+            endpoints.MapGet("/.well-known/jwks.json", () => Results.Json(PublicKeys(directories)))
                 .AllowAnonymous().WithTags("Reference").WithSummary("Public keys of this service (RFC 7517).");
         }
     }
+
+    private static Dictionary<string, object> PublicKeys(IEnumerable<string> directories) => new()
+    {
+        ["keys"] = directories.SelectMany(directory => (IEnumerable<object>)new SigningKeys(directory).PublicKeySet()["keys"]).ToList(),
+    };
 }

@@ -14,8 +14,10 @@ public static class PatientEndpoints
             .WithSummary("The one patient who carries an identifier in the record, to be confirmed by family name and birth date.");
 
     private static async Task<IResult> FindAsync(
-        string system, string value, RecordReader record, RecordedReports reports, CancellationToken cancellation)
+        string system, string value, string? site, RecordReaders records, SiteRegister sites, RecordedReports reports, CancellationToken cancellation)
     {
+        // Without a site, the record that most sites share.
+        var record = site is null ? records.First : records.Of(sites.TargetOf(site));
         try
         {
             var found = await record.FindPatientsAsync(system, value, cancellation);
@@ -32,7 +34,7 @@ public static class PatientEndpoints
                 FamilyName = name?.Family,
                 patient.BirthDate,
                 Sex = patient.Gender?.ToString().ToLowerInvariant(),
-                LastSession = await reports.LatestOfAsync($"Patient/{patient.Id}", cancellation),
+                LastSession = await reports.LatestOfAsync(record, $"Patient/{patient.Id}", cancellation),
             });
         }
         catch (Exception failed) when (failed is RecordReadException or HttpRequestException)

@@ -42,8 +42,7 @@ public static class SessionEndpoints
             return FhirResults.Refused(prepared.Problems);
         }
 
-        var accepted = AcceptedSession.Of(session.Scored.Session, session.Document, session.Bundle);
-        var result = (await ledger.AcceptAsync([accepted], cancellation))[0];
+        var result = (await ledger.AcceptAsync([session.ToAccept()], cancellation))[0];
         return result.Problem is { } problem
             ? FhirResults.Refused(problem)
             : Accepted(result, prepared.Problems);

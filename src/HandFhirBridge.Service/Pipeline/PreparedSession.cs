@@ -1,4 +1,5 @@
 using HandFhirBridge.Assessment.Scoring;
+using HandFhirBridge.Delivery.Ledger;
 using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Service.Pipeline;
@@ -7,4 +8,9 @@ namespace HandFhirBridge.Service.Pipeline;
 /// <param name="Scored">The session with its scores.</param>
 /// <param name="Document">Canonical bytes of the session document; its hash tells the same content from other content.</param>
 /// <param name="Bundle">Validated transaction; the patient is named by identifier only until the moment of sending.</param>
-public sealed record PreparedSession(ScoredSession Scored, ReadOnlyMemory<byte> Document, Bundle Bundle);
+/// <param name="Target">Name of the target its site delivers to.</param>
+public sealed record PreparedSession(ScoredSession Scored, ReadOnlyMemory<byte> Document, Bundle Bundle, string Target)
+{
+    /// <summary>As the ledger takes it.</summary>
+    public AcceptedSession ToAccept() => AcceptedSession.Of(Scored.Session, Document, Bundle, Target);
+}

@@ -48,7 +48,7 @@ public static class ServiceProblems
 
     /// <summary>The ledger cannot be written or read.</summary>
     public static ProblemKind LedgerUnusable { get; } = new(
-        "HFB6008", Severity.Error, "transient", 503, true, "Ledger unusable", "Check free space and permissions of the data directory, then send again.");
+        "HFB6008", Severity.Error, "transient", 503, true, "Ledger unusable", "Check free space and permissions of the data directory, or the ledger's database, then send again.");
 
     /// <summary>A defect of this service.</summary>
     public static ProblemKind Unexpected { get; } = new(

@@ -40,6 +40,6 @@ public sealed class SessionPipeline(
         var bundle = mapper.Map(scored, document, clock.GetUtcNow());
         var problems = read.Problems.AddRange(validator.Validate(bundle));
         var failed = problems.Any(p => p.Severity == Severity.Error);
-        return new(failed ? null : new PreparedSession(scored, document, bundle), problems);
+        return new(failed ? null : new PreparedSession(scored, document, bundle, sites.TargetOf(read.Value.Site)), problems);
     }
 }

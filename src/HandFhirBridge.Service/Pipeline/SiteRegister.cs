@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Assessment.Sessions;
+using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Pipeline;
@@ -10,6 +11,11 @@ namespace HandFhirBridge.Service.Pipeline;
 public sealed class SiteRegister(BridgeSettings settings)
 {
     private readonly FrozenSet<string> known = settings.Sites.Select(s => s.Id).ToFrozenSet(StringComparer.Ordinal);
+
+    private readonly FrozenDictionary<string, string> targets = settings.Sites.ToFrozenDictionary(s => s.Id, s => s.Target, StringComparer.Ordinal);
+
+    /// <summary>Name of the target that a site's sessions go to, and its reports are read from.</summary>
+    public string TargetOf(string site) => targets.GetValueOrDefault(site, AcceptedSession.DefaultTarget);
 
     /// <summary>Null if the session's site is served here, else what is wrong.</summary>
     public Problem? Check(Session session)

@@ -20,8 +20,14 @@ public sealed class BridgeSettings
     /// <summary>Who may call the HTTP API. Without any sign-in only a demonstration on loopback starts.</summary>
     public SecuritySettings Security { get; set; } = new();
 
+    /// <summary>Where accepted sessions are kept.</summary>
+    public LedgerSettings Ledger { get; set; } = new();
+
     /// <summary>The FHIR server results are delivered to.</summary>
     public TargetSettings Target { get; set; } = new();
+
+    /// <summary>Further servers, for the sites that name them; empty delivers everything to <see cref="Target"/>.</summary>
+    public IList<TargetSettings> Targets { get; } = [];
 
     /// <summary>Clinics whose sessions are accepted; empty accepts any site id and names the clinic by it.</summary>
     public IList<SiteSettings> Sites { get; } = [];

@@ -1,6 +1,5 @@
 using System.Net;
-using HandFhirBridge.Delivery.Authorization;
-using HandFhirBridge.Delivery.Targets;
+using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Service.Cli;
 
 namespace HandFhirBridge.Service.Settings;
@@ -23,7 +22,7 @@ public static class SettingsCheck
     public static IEnumerable<string> Find(BridgeSettings settings)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        return Listening(settings).Concat(Security(settings)).Concat(Target(settings.Target)).Concat(Sites(settings)).Concat(Errors(settings));
+        return Listening(settings).Concat(Security(settings)).Concat(LedgerCheck.Find(settings)).Concat(TargetCheck.Find(settings)).Concat(Sites(settings)).Concat(Errors(settings));
     }
 
     private static IEnumerable<string> Listening(BridgeSettings settings)
@@ -56,44 +55,6 @@ public static class SettingsCheck
         }
     }
 
-    private static IEnumerable<string> Target(TargetSettings target)
-    {
-        if (target.BaseUrl is { } url && (!Uri.TryCreate(url, UriKind.Absolute, out var uri) || uri.Scheme is not ("http" or "https")))
-        {
-            yield return $"Target:BaseUrl is \"{url}\", which is not an http or https address. Write the FHIR base, for example https://fhir.clinic.example/r4.";
-        }
-
-        foreach (var fault in SignInCheck.Find(target.SignIn, "Target:SignIn", TimeProvider.System))
-        {
-            yield return fault;
-        }
-
-        if (target.EmbeddedPort is < 0 or > 65535)
-        {
-            yield return $"Target:EmbeddedPort is {target.EmbeddedPort}. Write 0 for a free port, or 1 to 65535.";
-        }
-
-        if (target.Concurrency is < 1 or > 64)
-        {
-            yield return $"Target:Concurrency is {target.Concurrency}. Write 1 to 64.";
-        }
-
-        if (target.DocumentType is not { Length: >= 3 and <= 9 } code || code[^2] != '-' || !code.Replace("-", "", StringComparison.Ordinal).All(char.IsAsciiDigit))
-        {
-            yield return $"Target:DocumentType is \"{target.DocumentType}\", which is no LOINC code. Write for example 28578-3.";
-        }
-
-        if (!Enum.IsDefined(target.BestRung))
-        {
-            yield return $"Target:BestRung is {target.BestRung}. Write {string.Join(", ", Enum.GetNames<Rung>())}, or 1 to 5.";
-        }
-
-        if (target.TimeoutSeconds is < 1 or > 600)
-        {
-            yield return $"Target:TimeoutSeconds is {target.TimeoutSeconds}. Write 1 to 600.";
-        }
-    }
-
     private static IEnumerable<string> Sites(BridgeSettings settings)
     {
         for (var i = 0; i < settings.Sites.Count; i++)
@@ -108,6 +69,11 @@ public static class SettingsCheck
             {
                 yield return $"Sites:{i} ({site.Id}) has half an identifier. Write IdentifierSystem and IdentifierValue, or neither.";
             }
+        }
+
+        foreach (var site in settings.Sites.Where(s => s.Target != AcceptedSession.DefaultTarget && settings.Targets.All(t => t.Name != s.Target)))
+        {
+            yield return $"The site \"{site.Id}\" has Target \"{site.Target}\", which is not in Targets. Write the Name of one of them, or remove it to deliver to Target.";
         }
 
         foreach (var twice in settings.Sites.GroupBy(s => s.Id, StringComparer.Ordinal).Where(g => g.Count() > 1))

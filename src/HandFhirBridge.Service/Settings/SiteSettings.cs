@@ -9,6 +9,9 @@ public sealed class SiteSettings
     /// <summary>Name as shown in reports.</summary>
     public string Name { get; set; } = "";
 
+    /// <summary>Name of the target its sessions go to. Default <c>default</c>, which is <c>Target</c>.</summary>
+    public string Target { get; set; } = Delivery.Ledger.AcceptedSession.DefaultTarget;
+
     /// <summary>System of the organization's identifier; null if it has none.</summary>
     public string? IdentifierSystem { get; set; }
 

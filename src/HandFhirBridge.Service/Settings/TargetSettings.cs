@@ -6,6 +6,9 @@ namespace HandFhirBridge.Service.Settings;
 /// <summary>Where results go.</summary>
 public sealed class TargetSettings
 {
+    /// <summary>Name in the ledger, and in the <c>Target</c> of sites. Default <c>default</c>, which is the name of <c>Target</c>; those in <c>Targets</c> have others.</summary>
+    public string Name { get; set; } = Delivery.Ledger.AcceptedSession.DefaultTarget;
+
     /// <summary>Base URL of a FHIR R4 server, for example <c>https://fhir.clinic.example/r4</c>; null delivers to the embedded record.</summary>
     public string? BaseUrl { get; set; }
 
@@ -17,6 +20,9 @@ public sealed class TargetSettings
 
     /// <summary>Sessions sent at the same time, never two of one patient. Default 4, range 1 to 64.</summary>
     public int Concurrency { get; set; } = 4;
+
+    /// <summary>Most sessions begun in a minute, spread evenly; null does not limit. Default null, range 1 to 6,000.</summary>
+    public int? SessionsPerMinute { get; set; }
 
     /// <summary>Longest wait for one answer, in seconds. Default 30, range 1 to 600.</summary>
     public int TimeoutSeconds { get; set; } = 30;

@@ -15,18 +15,21 @@ public static class DeliveryWait
         BridgeSettings settings, IReadOnlyList<SessionKey> keys, Progress progress, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        // A serving process holds the lock and delivers; then this one only watches.
-        using (var free = InstanceLock.TryTake(settings.DataDirectory))
+        if (!settings.Ledger.IsShared && AnotherDelivers(settings.DataDirectory))
         {
-            if (free is null)
-            {
-                using var ledger = LedgerFile.Open(settings, TimeProvider.System);
-                return await WatchAsync(ledger, keys, progress, cancellation);
-            }
+            using var ledger = LedgerAccess.Open(settings, TimeProvider.System);
+            return await WatchAsync(ledger, keys, progress, cancellation);
         }
 
         await using var host = await BridgeHost.StartAsync(settings, listen: false, cancellation);
         return await WatchAsync(host.Services.GetRequiredService<ILedger>(), keys, progress, cancellation);
+    }
+
+    /// <summary>A serving process holds the lock; this one then only watches. From a shared ledger each delivers.</summary>
+    private static bool AnotherDelivers(string dataDirectory)
+    {
+        using var free = InstanceLock.TryTake(dataDirectory);
+        return free is null;
     }
 
     /// <summary>Watches a ledger that some process delivers from, until each session has come to rest or waits for a later attempt.</summary>

@@ -52,7 +52,7 @@ public sealed class Submitter(BridgeParts parts, ILedger ledger)
         {
             if (prepared.Value is { } session)
             {
-                batch.Add((item, AcceptedSession.Of(session.Scored.Session, session.Document, session.Bundle)));
+                batch.Add((item, session.ToAccept()));
             }
             else
             {

@@ -15,6 +15,9 @@ public sealed class DeliveryOptionsCheckTests
         { o => o.Targets[0].Timeout = TimeSpan.Zero, "Targets:default:Timeout is 00:00:00" },
         { o => o.Targets[0].SignIn.Method = HandFhirBridge.Delivery.Authorization.SignInMethod.Basic, "Targets:default:SignIn:ClientId is missing" },
         { o => o.Concurrency = 0, "Concurrency is 0; choose a value from 1 to 64." },
+        { o => o.LedgerConnection = "env:SOMETHING", "SingleInstance is true" },
+        { o => o.Targets[0].Concurrency = 65, "Targets:default:Concurrency is 65" },
+        { o => o.Targets[0].SessionsPerMinute = 0, "Targets:default:SessionsPerMinute is 0" },
         { o => o.LedgerPath = " ", "LedgerPath is empty" },
         { o => o.Retry.ErrorLimit = 0, "Retry:ErrorLimit is 0" },
     };

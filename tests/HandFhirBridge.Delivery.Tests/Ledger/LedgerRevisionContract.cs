@@ -85,4 +85,15 @@ public abstract class LedgerRevisionContract : LedgerDecisionContract
         (await Ledger.RetryAsync(first.Key, Cancellation)).ShouldBeFalse();
         (await Ledger.LeaseAsync()).ShouldBeNull();
     }
+
+    [Fact]
+    public async Task Accept_CorrectionAfterItsSiteGotAnotherTarget_GoesWhereTheSessionIs()
+    {
+        await Ledger.AcceptAsync(Sessions.Session(target: "north"));
+        await Ledger.CompleteAsync((await Ledger.LeaseAsync())!, Delivered);
+
+        await Ledger.AcceptAsync(Sessions.Session(revision: 2, content: """{"r":2}""", target: "south"));
+
+        (await Ledger.LeaseAsync()).ShouldNotBeNull().Entry.Target.ShouldBe("north");
+    }
 }

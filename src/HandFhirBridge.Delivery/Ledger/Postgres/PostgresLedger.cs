@@ -6,8 +6,10 @@ namespace HandFhirBridge.Delivery.Ledger.Postgres;
 /// The ledger in a PostgreSQL database, for any number of instances that accept and deliver. They share one key ring and
 /// have clocks that agree to within a fifth of the lease duration.
 /// </summary>
-public sealed class PostgresLedger : SqlLedger
+public sealed class PostgresLedger : SqlLedger, IInstanceGate
 {
+    private readonly PostgresStore store;
+
     /// <summary>Opens the database and brings it to this version's schema.</summary>
     /// <param name="connectionString">As Npgsql reads it. The database exists and its user may create tables.</param>
     /// <param name="clock">Gives the time.</param>
@@ -20,7 +22,13 @@ public sealed class PostgresLedger : SqlLedger
     }
 
     private PostgresLedger(string connectionString, PayloadSeal seal, TimeProvider clock, LedgerSignal? signal)
-        : base(new PostgresStore(connectionString, seal, SqlMigrations.Of("Postgres"), clock), seal, clock, signal)
+        : this(new PostgresStore(connectionString, seal, SqlMigrations.Of("Postgres"), clock), seal, clock, signal)
     {
     }
+
+    private PostgresLedger(PostgresStore store, PayloadSeal seal, TimeProvider clock, LedgerSignal? signal)
+        : base(store, seal, clock, signal) => this.store = store;
+
+    /// <inheritdoc/>
+    public Task<IAsyncDisposable> EnterAsync(string name, CancellationToken cancellation) => store.EnterAsync(name, cancellation);
 }

@@ -52,9 +52,31 @@ internal sealed class PostgresStore : ISqlStore
         },
         cancellation);
 
+    /// <summary>
+    /// A lock that lasts as long as a transaction of its own. Not one of the session: a connection given back to the pool
+    /// keeps those until it is used again, and a pooler between us and the server does not keep them at all.
+    /// </summary>
+    public Task<IAsyncDisposable> EnterAsync(string name, CancellationToken cancellation) => TranslateAsync<IAsyncDisposable>(async () =>
+    {
+        var turn = new PostgresTurn(await source.OpenConnectionAsync(cancellation));
+        try
+        {
+            await turn.EnterAsync(name, cancellation);
+            return turn;
+        }
+        catch
+        {
+            await turn.DisposeAsync();
+            throw;
+        }
+    });
+
     public void Dispose() => source.Dispose();
 
-    private async Task<T> RunAsync<T>(Func<NpgsqlConnection, Task<T>> work, CancellationToken cancellation)
+    private Task<T> RunAsync<T>(Func<NpgsqlConnection, Task<T>> work, CancellationToken cancellation) =>
+        TranslateAsync(() => RepeatAsync(work, cancellation));
+
+    private async Task<T> RepeatAsync<T>(Func<NpgsqlConnection, Task<T>> work, CancellationToken cancellation)
     {
         for (var attempt = 1; ; attempt++)
         {
@@ -72,10 +94,18 @@ internal sealed class PostgresStore : ISqlStore
                 // A connection kept from before a restart of the server. Every write says the same when it is said again:
                 // what was accepted already is answered so, and a lease whose commit was not heard of runs out.
             }
-            catch (NpgsqlException failure)
-            {
-                throw new LedgerException(PostgresFailures.Describe(failure, database), failure);
-            }
+        }
+    }
+
+    private async Task<T> TranslateAsync<T>(Func<Task<T>> work)
+    {
+        try
+        {
+            return await work();
+        }
+        catch (NpgsqlException failure)
+        {
+            throw new LedgerException(PostgresFailures.Describe(failure, database), failure);
         }
     }
 }

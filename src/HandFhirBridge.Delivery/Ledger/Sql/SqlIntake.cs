@@ -40,7 +40,8 @@ internal sealed class SqlIntake(SqlScope scope, PayloadSeal seal, long now)
             return OtherPatient(session.Key, elsewhere);
         }
 
-        await InsertAsync(session, hash, patientKey);
+        // A correction goes where the session is, even if its site has been given another target since.
+        await InsertAsync(session with { Target = held.Find(MayBeWritten)?.Target ?? session.Target }, hash, patientKey);
         return new(AcceptOutcome.Accepted, session.Key, hash, null);
     }
 
