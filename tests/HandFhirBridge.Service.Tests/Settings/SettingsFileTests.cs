@@ -13,20 +13,24 @@ public sealed class SettingsFileTests : IDisposable
         var settings = SettingsFile.Load(Write("""
             {
               "DataDirectory": "/var/lib/hfb", "Target": { "BaseUrl": "https://fhir.clinic.example/r4", "Concurrency": 2 },
-              "Sites": [ { "Id": "a", "Name": "A" } ],
+              "Ledger": { "Store": "sqlite", "LeaseMinutes": 5 }, "Targets": [ { "Name": "north", "BaseUrl": "https://north.example/r4", "SessionsPerMinute": 60 } ],
+              "Sites": [ { "Id": "a", "Name": "A", "Target": "north" } ],
               "MeasurementErrors": [ { "Subject": "writing", "Population": "p", "Source": "s", "StandardDeviation": 1.5, "Icc": 0.9, "Level": 90 } ]
             }
             """));
 
         settings.DataDirectory.ShouldBe("/var/lib/hfb");
         settings.Target.BaseUrl.ShouldBe("https://fhir.clinic.example/r4");
-        settings.Sites.ShouldHaveSingleItem().Name.ShouldBe("A");
+        (settings.Ledger.Store, settings.Ledger.LeaseMinutes).ShouldBe((LedgerStore.Sqlite, 5));
+        settings.Targets.ShouldHaveSingleItem().SessionsPerMinute.ShouldBe(60);
+        settings.Sites.ShouldHaveSingleItem().Target.ShouldBe("north");
         settings.MeasurementErrors.ShouldHaveSingleItem().Icc.ShouldBe(0.9m);
     }
 
     [Theory]
     [InlineData("""{ "DataDirectry": "x" }""", "DataDirectry")]
     [InlineData("""{ "Target": { "Concurrency": "many" } }""", "Concurrency")]
+    [InlineData("""{ "Ledger": { "Store": "paper" } }""", "Ledger:Store")]
     [InlineData("""{ "Target": """, "settings")]
     public void Load_UnknownWrongOrBroken_IsRefusedByName(string json, string named) =>
         Should.Throw<CommandFailedException>(() => SettingsFile.Load(Write(json))).Message.ShouldContain(named);
