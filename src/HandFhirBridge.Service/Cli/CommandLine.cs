@@ -29,6 +29,7 @@ public static class CommandLine
             NormsCommand.Create(terminal),
             ProfilesCommand.Create(terminal),
             KeysCommand.Create(terminal),
+            HealthCommand.Create(terminal),
         };
         var parsed = root.Parse(arguments);
         if (parsed.Errors.Count > 0)
