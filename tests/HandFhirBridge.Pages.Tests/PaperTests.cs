@@ -98,7 +98,7 @@ public sealed partial class PaperTests(Browser browser, Clinic clinic, ITestOutp
         var therapist = new Therapist(await context.NewPageAsync(), clinic);
         await therapist.OpenAsync($"#/{screen}");
         await therapist.ChooseAsync($"paper-{paper}");
-        await therapist.Page.Locator($".page.{paper}").First.WaitForAsync();
+        await therapist.Page.Locator($".page.paper-{paper}").First.WaitForAsync();
 
         var pdf = Encoding.Latin1.GetString(await therapist.Page.PdfAsync(new() { PreferCSSPageSize = true, PrintBackground = true }));
 

@@ -139,7 +139,8 @@ function cans({ hand, side, edge, gap, make }, kind, name) {
   middles.forEach((x) => scene.circle(x, edge + can / 2, can / 2, kind));
   scene.words(0, front + board + 1.2, [t(name)]);
   scene.words(side * middles[4], edge + can / 2, [t('drawing.first')], 'first');
-  const [a, b] = side < 0 ? [middles[3], middles[4]] : [middles[0], middles[1]];
+  // Not the outermost gap: the distance from the edge is written there.
+  const [a, b] = side < 0 ? [middles[2], middles[3]] : [middles[1], middles[2]];
   scene.measure(a + can / 2, edge - 0.7, b - can / 2, edge - 0.7, [lengthLines(gap).join(' · ')], [(a + b) / 2, edge - 1.8]);
   edgeMeasure(scene, -side * (middles[4] + can / 2 + 0.4), edge, side);
   scene.hand(hand, side * 6.5);

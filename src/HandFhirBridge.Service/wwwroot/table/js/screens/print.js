@@ -15,7 +15,7 @@ function frame(app, title, pages) {
       el('h1', {}, title),
       choice({ legend: t('device.paper'), value: paper, key: 'paper', options: ['a4', 'letter'].map((value) => ({ value, label: t(`paper.${value}`) })), change: async (value) => { await changeDevice({ paper: value }); app.draw(); } }),
       el('div', { class: 'buttons' }, el('a', { class: 'button plain', href: '#/' }, t('back')), button(t('print.print'), () => print(), { kind: 'primary' }))),
-    pages.map((page, index) => el('section', { class: `page ${paper}`, tabindex: '0', 'aria-label': pages.length > 1 ? `${title} ${index + 1}` : title }, page)),
+    pages.map((page, index) => el('section', { class: `page paper-${paper}`, tabindex: '0', 'aria-label': pages.length > 1 ? `${title} ${index + 1}` : title }, page)),
   ];
 }
 
