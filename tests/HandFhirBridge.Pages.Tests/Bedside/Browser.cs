@@ -11,6 +11,9 @@ public sealed class Browser : IAsyncLifetime
     public static readonly string[] Switches =
         ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--no-first-run"];
 
+    // Ends a test that hangs; no measure of speed, so that a busy machine fails no test.
+    private const float LongestWait = 60_000;
+
     private IPlaywright? playwright;
     private IBrowser? browser;
 
@@ -38,7 +41,7 @@ public sealed class Browser : IAsyncLifetime
             Locale = "en-GB",
             TimezoneId = "Europe/Berlin",
         });
-        context.SetDefaultTimeout(15_000);
+        context.SetDefaultTimeout(LongestWait);
         return context;
     }
 
@@ -54,7 +57,7 @@ public sealed class Browser : IAsyncLifetime
             Locale = "en-GB",
             TimezoneId = "Europe/Berlin",
         });
-        context.SetDefaultTimeout(15_000);
+        context.SetDefaultTimeout(LongestWait);
         return context;
     }
 
