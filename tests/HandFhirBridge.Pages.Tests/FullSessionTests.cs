@@ -25,6 +25,8 @@ public sealed class FullSessionTests(Browser browser, Clinic clinic)
         var therapist = new Therapist(await context.NewPageAsync(), clinic);
         await therapist.BeginAsync(cap: "120.0", ruledOut: "right");
         await therapist.Page.EvaluateAsync("() => navigator.serviceWorker.ready");
+        // Presses are stamped half a second back; none may come before the session began.
+        await therapist.OlderThanAsync(await therapist.Page.EvaluateAsync<double>("() => performance.now() / 1000") + 0.5);
 
         var trials = await GiveTrialsAsync(therapist);
         await therapist.Key("comment").FillAsync("Swelling down.");
@@ -68,6 +70,9 @@ public sealed class FullSessionTests(Browser browser, Clinic clinic)
 
         await therapist.WaitForStateAsync("Held");
         (await therapist.Page.Locator(".reason").InnerTextAsync()).Length.ShouldBeGreaterThan("Why:".Length + 10);
+        var inspection = new Inspection(therapist.Page);
+        await inspection.LookAsync("held");
+        inspection.Found.ShouldBeEmpty();
     }
 
     [Fact]
@@ -182,6 +187,7 @@ public sealed class FullSessionTests(Browser browser, Clinic clinic)
         (await therapist.Page.Locator(".chip.here").InnerTextAsync()).ShouldStartWith("1 unsent");
         var document = (await therapist.KeptAsync())[0].GetProperty("outgoing").GetString()!;
         await clinic.StartAsync();
+        await therapist.Key("Send now").ClickAsync();
         return document;
     }
 

@@ -91,6 +91,9 @@ public sealed class NeverLostTests(Browser browser, Clinic clinic)
         await second.ReadyAsync();
 
         (await second.Heading.InnerTextAsync()).ShouldBe("Open elsewhere");
+        var inspection = new Inspection(second.Page);
+        await inspection.LookAsync("open elsewhere");
+        inspection.Found.ShouldBeEmpty();
         await first.Page.CloseAsync();
         await second.Page.ReloadAsync();
         await second.Page.Locator(".trial.ready.left").WaitForAsync();
@@ -144,7 +147,7 @@ public sealed class NeverLostTests(Browser browser, Clinic clinic)
                 await therapist.Page.Locator("dialog .danger").ClickAsync();
                 await therapist.Page.Locator("[data-key=new]").WaitForAsync();
 
-                var left = await therapist.Page.EvaluateAsync<string>(EverythingKept);
+                var left = await therapist.Page.EvaluateAsync<string>(Therapist.EverythingKept);
                 left.ShouldNotContain(Patient);
                 left.ShouldNotContain("HHC-004417");
                 left.ShouldNotContain("1988-04-12");
@@ -165,23 +168,6 @@ public sealed class NeverLostTests(Browser browser, Clinic clinic)
             Directory.Delete(profile, recursive: true);
         }
     }
-
-    private const string EverythingKept = """
-        async () => {
-          const found = [JSON.stringify(localStorage), JSON.stringify(sessionStorage), document.documentElement.outerHTML];
-          for (const { name } of await indexedDB.databases()) {
-            const db = await new Promise((resolve) => { const r = indexedDB.open(name); r.onsuccess = () => resolve(r.result); });
-            for (const store of db.objectStoreNames) {
-              found.push(await new Promise((resolve) => { const r = db.transaction(store).objectStore(store).getAll(); r.onsuccess = () => resolve(JSON.stringify(r.result)); }));
-            }
-            db.close();
-          }
-          for (const name of await caches.keys()) {
-            for (const request of await (await caches.open(name)).keys()) found.push(request.url, await (await caches.match(request)).text());
-          }
-          return found.join('\n');
-        }
-        """;
 
     private static async Task CrashAsync(IPage page)
     {

@@ -100,6 +100,7 @@ public sealed partial class PaperTests(Browser browser, Clinic clinic, ITestOutp
         await therapist.ChooseAsync($"paper-{paper}");
         await therapist.Page.Locator($".page.paper-{paper}").First.WaitForAsync();
 
+        await Album.TakePrintAsync(therapist.Page, $"{screen}-{paper}", width * 96 / 72 - 91); // less 12 mm on either side
         var pdf = Encoding.Latin1.GetString(await therapist.Page.PdfAsync(new() { PreferCSSPageSize = true, PrintBackground = true }));
 
         var boxes = MediaBox().Matches(pdf);

@@ -12,6 +12,10 @@ public sealed class TimingTests(Browser browser, Clinic clinic, ITestOutputHelpe
     // Half a hundredth of a second for rounding, and what is lost in handing a timestamp to the browser and back.
     private const double ResolutionMilliseconds = 6;
 
+    // Between the shortest that is taken for more than a bounce and a slow task, off the hundredths on purpose.
+    private static readonly double[] Spacings =
+        [.. Enumerable.Range(0, 16).Select(i => 0.31 + (i * 0.0973)), 2.345, 3.07, 5.555, 7.50, 12.40];
+
     [Fact]
     public async Task Trial_PressesOfKnownSpacing_AreMeasuredToTheHundredth()
     {
@@ -19,8 +23,9 @@ public sealed class TimingTests(Browser browser, Clinic clinic, ITestOutputHelpe
         var therapist = new Therapist(await context.NewPageAsync(), clinic);
         await therapist.BeginAsync();
         var errors = new List<double>();
-        foreach (var seconds in new[] { 0.31, 0.40, 0.555, 0.98, 1.234, 3.07, 7.50, 12.40, 31.96, 60.01, 99.99, 119.90 })
+        foreach (var seconds in Spacings)
         {
+            await therapist.OlderThanAsync(seconds);
             var started = await therapist.NowAsync() - seconds - 0.05;
             await therapist.PressAtAsync(started);
             await therapist.Page.Locator(".trial.running").WaitForAsync();
@@ -74,8 +79,32 @@ public sealed class TimingTests(Browser browser, Clinic clinic, ITestOutputHelpe
         var latencies = await LatenciesAsync(therapist);
         Print("press to answered page, ms", latencies);
         latencies.Count.ShouldBe(20);
-        // The median: a test machine has other work now and then.
-        latencies.Order().ElementAt(10).ShouldBeLessThan(LatencyLimitMilliseconds);
+        // Other work of the machine only ever adds to it: the fastest quarter is what the page itself needs.
+        latencies.Order().ElementAt(5).ShouldBeLessThan(LatencyLimitMilliseconds);
+    }
+
+    // The page changes under the finger: what is lifted off must not press what has come to lie there.
+    [Theory]
+    [InlineData(390, 844)]
+    [InlineData(820, 1180)]
+    public async Task StopByTouch_FingerLifted_PressesNothingElse(int width, int height)
+    {
+        await using var context = await browser.NewContextAsync(width, height);
+        var therapist = new Therapist(await context.NewPageAsync(), clinic);
+        await therapist.BeginAsync();
+        for (var y = 0.1f; y < 1; y += 0.2f)
+        {
+            await therapist.Key("run").TapAsync();
+            await therapist.Page.Locator(".trial.running").WaitForAsync();
+            await therapist.UntilAsync("Number(document.querySelector('.elapsed').textContent) > 0.3");
+            var box = (await therapist.Key("run").BoundingBoxAsync())!;
+            await therapist.Page.Touchscreen.TapAsync(box.X + (box.Width / 4), box.Y + (box.Height * y));
+            await therapist.Page.Locator(".trial.ended").WaitForAsync();
+
+            (await therapist.Page.Locator("input:checked").CountAsync()).ShouldBe(1);
+            (await therapist.Key("outcome-completed").IsCheckedAsync()).ShouldBeTrue();
+            await UndoAsync(therapist);
+        }
     }
 
     [Theory]

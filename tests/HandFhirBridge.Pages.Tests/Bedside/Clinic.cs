@@ -3,6 +3,7 @@ using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
 using HandFhirBridge.Service.Hosting;
+using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Pages.Tests.Bedside;
@@ -15,6 +16,11 @@ public sealed class Clinic : IAsyncLifetime
     private readonly int port = FreePort();
     private readonly int recordPort = FreePort();
     private BridgeHost? host;
+
+    /// <summary>True for a service that lets nobody in without a key, as in a clinic; false for a demonstration on this machine.</summary>
+    internal bool SignInNeeded { get; init; }
+
+    private string KeyFile => Path.Combine(data, "keys.json");
 
     public Uri Page => new($"http://127.0.0.1:{port}/table/");
 
@@ -32,6 +38,12 @@ public sealed class Clinic : IAsyncLifetime
         using var body = new StringContent(patients, Encoding.UTF8, "application/fhir+json");
         (await http.PostAsync(Record, body)).EnsureSuccessStatusCode();
     }
+
+    /// <summary>A key for one device, as whoever runs the service makes it.</summary>
+    internal string NewKey(string device) => new MachineKeyFile(KeyFile).Add(device, [Scopes.Submit, Scopes.Read]);
+
+    /// <summary>No key made so far is accepted any more.</summary>
+    internal void WithdrawKeys() => File.Delete(KeyFile);
 
     /// <summary>Starts the service, also again on what it kept.</summary>
     public async Task StartAsync() => host ??= await BridgeHost.StartAsync(Settings(), listen: true, CancellationToken.None);
@@ -72,7 +84,8 @@ public sealed class Clinic : IAsyncLifetime
 
     private BridgeSettings Settings()
     {
-        var settings = new BridgeSettings { DataDirectory = data, Demonstration = true, Listen = $"http://127.0.0.1:{port}" };
+        var settings = new BridgeSettings { DataDirectory = data, Demonstration = !SignInNeeded, Listen = $"http://127.0.0.1:{port}" };
+        settings.Security.KeyFile = SignInNeeded ? KeyFile : null;
         settings.Target.EmbeddedPort = recordPort;
         settings.Sites.Add(new() { Id = "harbour-hand-clinic", Name = "Harbour Hand Clinic" });
         settings.Sites.Add(new() { Id = "alder-street-therapy", Name = "Alder Street Therapy" });

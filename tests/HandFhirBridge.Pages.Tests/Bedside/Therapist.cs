@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
@@ -9,6 +10,24 @@ public sealed partial class Therapist(IPage page, Clinic clinic)
 {
     public static readonly string[] Precautions =
         ["lifting-restriction", "recent-tendon-repair", "unhealed-fracture", "open-wound", "recent-nerve-or-joint-surgery", "pain-limits-use"];
+
+    /// <summary>Everything the browser keeps for the page, and the page itself, as one text.</summary>
+    public const string EverythingKept = """
+        async () => {
+          const found = [JSON.stringify(localStorage), JSON.stringify(sessionStorage), document.documentElement.outerHTML];
+          for (const { name } of await indexedDB.databases()) {
+            const db = await new Promise((resolve) => { const r = indexedDB.open(name); r.onsuccess = () => resolve(r.result); });
+            for (const store of db.objectStoreNames) {
+              found.push(await new Promise((resolve) => { const r = db.transaction(store).objectStore(store).getAll(); r.onsuccess = () => resolve(JSON.stringify(r.result)); }));
+            }
+            db.close();
+          }
+          for (const name of await caches.keys()) {
+            for (const request of await (await caches.open(name)).keys()) found.push(request.url, await (await caches.match(request)).text());
+          }
+          return found.join('\n');
+        }
+        """;
 
     private ICDPSession? devtools;
 
@@ -35,6 +54,12 @@ public sealed partial class Therapist(IPage page, Clinic clinic)
     public async Task SetUpDeviceAsync()
     {
         await OpenAsync("#/device");
+        await FillDeviceAsync();
+    }
+
+    /// <summary>The device screen is open: what a clinic sets once.</summary>
+    public async Task FillDeviceAsync()
+    {
         await Key("site").SelectOptionAsync("harbour-hand-clinic");
         await Key("patient-system").FillAsync("https://harbour-hand-clinic.example/id/patient");
         await Key("staff-system").FillAsync("https://harbour-hand-clinic.example/id/staff");
@@ -104,9 +129,14 @@ public sealed partial class Therapist(IPage page, Clinic clinic)
         await devtools.SendAsync("Input.dispatchMouseEvent", new() { ["type"] = "mouseReleased", ["x"] = x, ["y"] = y, ["button"] = "left", ["clickCount"] = 1 });
     }
 
+    /// <summary>Waits until the page is older than <paramref name="seconds"/>: no event of a page is older than the page.</summary>
+    public Task OlderThanAsync(double seconds) =>
+        UntilAsync(string.Create(CultureInfo.InvariantCulture, $"performance.now() > {1000 * (seconds + 0.2):F0}"));
+
     /// <summary>Touches start or stop, stamped <paramref name="ago"/> before now.</summary>
     public async Task TouchAsync(TimeSpan ago = default)
     {
+        await OlderThanAsync(ago.TotalSeconds);
         devtools ??= await page.Context.NewCDPSessionAsync(page);
         var box = await Key("run").BoundingBoxAsync() ?? throw new InvalidOperationException("There is nothing to touch.");
         var now = await NowAsync();

@@ -2,8 +2,21 @@
 
 export class Unreachable extends Error {}
 
+let key = '';
+let refused = false;
+
+/** Sends `secret` with every question from now on; empty for none. */
+export function useKey(secret) {
+  key = secret;
+  refused = false;
+}
+
+/** True if the service did not let this device in when it was last asked. */
+export const isRefused = () => refused;
+
 const address = (path) => new URL(`../../${path}`, import.meta.url);
 const waitMilliseconds = 15000;
+const openToAll = 'about';
 
 const keepDigits = (name, value, context) => (typeof value === 'number' ? context?.source ?? String(value) : value);
 
@@ -12,13 +25,15 @@ async function call(path, options = {}) {
   try {
     answer = await fetch(address(path), {
       ...options,
-      headers: { Accept: 'application/json', ...options.headers },
+      headers: { Accept: 'application/json', ...(key && { Authorization: `Bearer ${key}` }), ...options.headers },
       signal: AbortSignal.timeout(waitMilliseconds),
       cache: 'no-store',
     });
   } catch (error) {
     throw new Unreachable(error.message);
   }
+  if (answer.status === 401 || answer.status === 403) refused = true;
+  else if (path !== openToAll) refused = false;
   const text = await answer.text();
   let body = null;
   try {
@@ -41,7 +56,7 @@ export const getInstrument = () => read('instruments/seven-task');
 export const getSites = () => read('sites');
 /** What the service is, and by how many milliseconds this device's clock is ahead of it. */
 export async function getAbout() {
-  const answer = await call('about');
+  const answer = await call(openToAll);
   if (!answer.ok || !answer.body) throw new Unreachable(`about: ${answer.status}`);
   return { body: answer.body, off: answer.date ? Date.now() - Date.parse(answer.date) : 0 };
 }

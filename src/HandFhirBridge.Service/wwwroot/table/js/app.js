@@ -37,6 +37,8 @@ const app = {
     app.go(`#/session/${app.session.id}/${step}`);
   },
 
+  loadFacts,
+
   draw(fresh = false) {
     const kept = fresh ? null : document.activeElement?.dataset?.key;
     const scroll = fresh ? 0 : scrollY;
@@ -51,7 +53,10 @@ const app = {
     if (fresh) {
       const heading = main.querySelector('h1');
       heading?.setAttribute('tabindex', '-1');
-      heading?.focus({ preventScroll: true });
+      // Finding out what can take the focus lays the page out; that can wait until it is laid out anyway.
+      requestAnimationFrame(() => {
+        if (heading?.isConnected && !main.contains(document.activeElement)) heading.focus({ preventScroll: true });
+      });
       document.title = `${heading?.textContent ?? ''} · ${t('app.title')}`;
     }
   },

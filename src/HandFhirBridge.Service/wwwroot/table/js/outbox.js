@@ -65,7 +65,8 @@ const isUnderWay = (session) => isHandedOver(session) && !['delivered', 'failed'
 
 async function send(session) {
   const answer = await api.postSession(session.outgoing);
-  if (answer.status >= 500 || answer.status === 429 || answer.status === 408) throw new api.Unreachable(String(answer.status));
+  // Not let in says nothing about the session: it waits until the device has its key.
+  if (answer.status >= 500 || [401, 403, 408, 429].includes(answer.status)) throw new api.Unreachable(String(answer.status));
   session.delivery.attempts += 1;
   session.delivery.lastTry = Date.now();
   if (answer.ok) session.delivery = { ...session.delivery, state: 'accepted', acceptedAt: Date.now(), problems: [] };

@@ -1,6 +1,7 @@
 // Sessions in memory and in the vault. Every change is written at once; what the header says about it is true.
 import * as vault from './vault.js';
 import { announce } from './dom.js';
+import { useKey } from './api.js';
 import { t } from './text.js';
 
 const sessions = new Map();
@@ -10,6 +11,7 @@ let writing = Promise.resolve();
 let pending = 0;
 let failed = false;
 let device;
+let access = '';
 
 const defaults = {
   site: '', patientSystem: '', staffSystem: '', unit: 'in', paper: 'a4', capSeconds: '120', tone: true, view: 'patient', performer: null,
@@ -18,6 +20,8 @@ const defaults = {
 export async function openStore() {
   await vault.openVault();
   device = { ...defaults, ...(await vault.readDevice()) };
+  access = await vault.readAccess();
+  useKey(access);
   for (const [id, session] of await vault.unsealAll()) sessions.set(id, session);
 }
 
@@ -29,6 +33,15 @@ export const getDevice = () => device;
 export async function changeDevice(changes) {
   device = { ...device, ...changes };
   await vault.writeDevice(device);
+}
+
+/** The key by which this device signs in; empty for none. */
+export const getAccess = () => access;
+
+export async function changeAccess(secret) {
+  access = secret;
+  useKey(access);
+  await vault.writeAccess(access);
 }
 
 export const getSession = (id) => sessions.get(id) ?? null;
@@ -74,6 +87,8 @@ export async function clearAll() {
   await writing;
   sessions.clear();
   await vault.clearVault();
+  access = '';
+  useKey(access);
   device = { ...device, performer: null };
   await vault.writeDevice(device);
   channel.postMessage({ cleared: true });

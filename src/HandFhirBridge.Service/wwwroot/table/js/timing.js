@@ -14,6 +14,7 @@ let hiddenSince = null;
 let ticker = null;
 let capTimer = null;
 let lastPress = 0;
+let pressing = false;
 
 const running = () => table?.session?.current?.phase === 'running' && table.route().name === 'trials';
 
@@ -28,6 +29,15 @@ export function watch(app) {
     event.preventDefault();
     press(event);
   });
+  // A press redraws the page at once. What the browser makes of the same finger when it is lifted would hit whatever lies there now.
+  addEventListener('pointerdown', () => { pressing = false; }, true);
+  for (const name of ['mousedown', 'click']) {
+    addEventListener(name, (event) => {
+      if (!pressing || event.detail === 0) return;
+      event.preventDefault();
+      event.stopImmediatePropagation();
+    }, true);
+  }
   document.addEventListener('visibilitychange', () => (document.hidden ? unseen() : seen()));
   document.addEventListener('freeze', unseen);
   document.addEventListener('resume', seen);
@@ -55,6 +65,7 @@ export function press(event) {
   if (event.type === 'click' && performance.now() - lastPress < 1000) return;
   if (event.type === 'pointerdown' && event.button !== 0) return;
   if (event.type !== 'click') lastPress = performance.now();
+  pressing = event.type === 'pointerdown';
   const { current } = table.session;
   if (current.phase === 'ready') start(event);
   else if (current.phase === 'running') stop(event);
@@ -72,8 +83,8 @@ function start(event) {
 function stop(event) {
   const { session } = table;
   const { current } = session;
-  if (since(current.start) < bounceMilliseconds) return;
   const at = mark(event);
+  if (at.life === current.start.life && at.monotonic - current.start.monotonic < bounceMilliseconds) return;
   seen();
   const read = reading(current.start, at, current.hiddenMilliseconds);
   const seconds = secondsText(read.milliseconds);
@@ -90,9 +101,9 @@ export const beyondCap = (session, seconds) => session.setup.capInForce && hundr
 
 function shown(what, at) {
   table.draw(true);
-  save(table.session);
   // How long from the press until the page had answered it.
   performance.measure(`table-${what}`, { start: at.monotonic, end: performance.now() });
+  save(table.session);
 }
 
 /** Keeps the running time on the screen and watches for the cap. `display` is where the time is shown. */

@@ -2,21 +2,23 @@
 import { el } from './dom.js';
 import { ageText, t } from './text.js';
 import { getDevice, onlyHere, saveState } from './store.js';
+import { isRefused } from './api.js';
 
 export function renderTop(app) {
   const top = document.getElementById('top');
   const focused = top.contains(document.activeElement) ? document.activeElement.dataset.key : null;
   const state = saveState();
   const waiting = onlyHere();
-  top.replaceChildren(
+  top.replaceChildren(...[
     el('a', { href: '#/', class: 'home-link', 'data-key': 'top-home' }, el('span', { class: 'mark', 'aria-hidden': 'true' }), t('app.title')),
     el('span', { class: 'site' }, siteName(app)),
     el('span', { class: 'chips' },
       !navigator.onLine && el('span', { class: 'chip offline' }, t('top.offline')),
+      isRefused() && el('span', { class: 'chip offline' }, t('top.notLetIn')),
       waiting.length > 0 && el('span', { class: 'chip here' },
         t('top.onlyHere', { count: waiting.length }), ' ', t('top.oldest', { age: ageText(Date.now() - waiting[0].createdAt) })),
       el('span', { class: `chip ${state}` }, t(`save.${state}`))),
-    app.about.demonstration && el('p', { class: 'demonstration' }, t('top.demonstration')));
+    app.about.demonstration && el('p', { class: 'demonstration' }, t('top.demonstration'))].filter(Boolean));
   if (focused) top.querySelector(`[data-key="${focused}"]`)?.focus();
 }
 

@@ -44,9 +44,8 @@ export async function openVault() {
 
 /** Writes `value` under `id`; resolves when it is on the disk. */
 export async function seal(id, value) {
-  const iv = crypto.getRandomValues(new Uint8Array(12));
-  const data = await crypto.subtle.encrypt({ name: 'AES-GCM', iv }, key, new TextEncoder().encode(JSON.stringify(value)));
-  await written('sealed', (store) => store.put({ iv, data }, id));
+  const record = await encipher(value);
+  await written('sealed', (store) => store.put(record, id));
 }
 
 export async function unseal(id) {
@@ -66,6 +65,17 @@ export const remove = (id) => written('sealed', (store) => store.delete(id));
 export const readDevice = () => done(database.transaction('device').objectStore('device').get('settings'));
 export const writeDevice = (settings) => written('device', (store) => store.put(settings, 'settings'));
 
+/** The key by which this device signs in, enciphered like the sessions and forgotten with them; empty for none. */
+export async function readAccess() {
+  const record = await done(database.transaction('device').objectStore('device').get('access'));
+  return record ? decipher(record) : '';
+}
+
+export async function writeAccess(secret) {
+  const record = await encipher(secret);
+  await written('device', (store) => (secret === '' ? store.delete('access') : store.put(record, 'access')));
+}
+
 /** Forgets the key, then everything else but the device's own settings. */
 export async function clearVault() {
   const settings = await readDevice();
@@ -75,6 +85,12 @@ export async function clearVault() {
   await done(indexedDB.deleteDatabase(databaseName));
   await openVault();
   if (settings) await writeDevice(settings);
+}
+
+async function encipher(value) {
+  const iv = crypto.getRandomValues(new Uint8Array(12));
+  const data = await crypto.subtle.encrypt({ name: 'AES-GCM', iv }, key, new TextEncoder().encode(JSON.stringify(value)));
+  return { iv, data };
 }
 
 async function decipher({ iv, data }) {

@@ -93,10 +93,9 @@ const layouts = {
   },
 
   'simulated-feeding'({ hand, side, edge, gap, make }) {
-    const scene = make(oneSided(side, 5.5, 17.5, 13));
+    const scene = make(oneSided(side, 4.6, 19.6, 13));
     const front = edge + bean.width;
-    const [from, to] = side < 0 ? [-17.5, 5.5] : [-5.5, 17.5];
-    scene.rect(from, front, to - from, board, 'board');
+    scene.board(front, board);
     scene.words(side * 8, front + board / 2, [t('drawing.board')]);
     scene.circle(0, front - can / 2, can / 2, 'can');
     scene.words(side * -0.2, front - can - 0.9, [t('drawing.emptyCan')]);
@@ -104,18 +103,18 @@ const layouts = {
     middles.forEach((middle) => scene.ellipse(side * middle, edge + bean.width / 2, bean.length / 2, bean.width / 2, 'bean'));
     scene.words(side * middles[1], front + board + 1.9, [t('drawing.beans')]);
     scene.measure(side * (middles[3] + bean.length / 2), front + board + 0.7, side * (middles[4] - bean.length / 2), front + board + 0.7, [lengthLines(gap).join(' · ')], [side * middles[3], front + board + 3]);
-    edgeMeasure(scene, side * (middles[4]), edge, -side);
-    scene.ellipse(side * 5.6, 4, 0.55, 0.8, 'thing');
-    scene.rect(side * 5.6 - 0.13, 0.4, 0.26, 3.2, 'thing', 0.12);
+    edgeMeasure(scene, side * (middles[4]), edge, side);
     scene.hand(hand, side * 5.6);
-    scene.words(side * 9.1, 3.4, [t('drawing.spoon')]);
+    scene.ellipse(side * 9.2, 4, 0.55, 0.8, 'thing');
+    scene.rect(side * 9.2 - 0.13, 0.4, 0.26, 3.2, 'thing', 0.12);
+    scene.words(side * 11.4, 2.2, [t('drawing.spoon')]);
     return scene;
   },
 
   'stacking-checkers'({ hand, side, edge, make }) {
-    const scene = make([-9, 9, -2.8, 13]);
+    const scene = make([-12, 12, -2.8, 13]);
     const front = edge + checker;
-    scene.rect(-9, front, 18, board, 'board');
+    scene.board(front, board);
     scene.circle(0, front + board / 2, checker / 2, 'goal');
     scene.words(0, front + board + 1, [t('drawing.stackHere')]);
     scene.words(side * -6, front + board / 2, [t('drawing.board')]);
@@ -133,7 +132,7 @@ const layouts = {
 function cans({ hand, side, edge, gap, make }, kind, name) {
   const scene = make([-14, 14, -2.8, 16.5]);
   const front = edge + can;
-  scene.rect(-14, front, 28, board, 'board');
+  scene.board(front, board);
   scene.words(0, front + board / 2, [t('drawing.board')]);
   const middles = row(5, can, gap);
   middles.forEach((x) => scene.circle(x, edge + can / 2, can / 2, kind));

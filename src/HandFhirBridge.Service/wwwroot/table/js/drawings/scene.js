@@ -5,6 +5,7 @@ import { handShape } from '../marks.js';
 import { t } from '../text.js';
 
 const perInch = 10;
+const beyond = 40;
 
 export class Scene {
   /** `view` is whose eyes: patient or therapist (opposite). Bounds are [left, right, near, far]. */
@@ -72,6 +73,11 @@ export class Scene {
     this.words(at[0], at[1], lines, 'size', anchor);
   }
 
+  /** The board across the table, from `front` away from the patient. */
+  board(front, depth) {
+    this.rect(this.left - beyond, front, this.right - this.left + 2 * beyond, depth, 'board');
+  }
+
   /** The hand being tested, resting before the start. */
   hand(hand, x) {
     const [cx, cy] = this.point(x, 2.1);
@@ -82,8 +88,9 @@ export class Scene {
   }
 
   table() {
-    this.rect(this.left, 0, this.right - this.left, this.far, 'table-top');
-    this.line(this.left, 0, this.right, 0, 'table-edge');
+    // Wider than what is looked at: where the picture is not as wide as its frame, the table goes on.
+    this.rect(this.left - beyond, 0, this.right - this.left + 2 * beyond, this.far, 'table-top');
+    this.line(this.left - beyond, 0, this.right + beyond, 0, 'table-edge');
     this.line(0, this.near + 1, 0, this.far, 'middle-line');
   }
 

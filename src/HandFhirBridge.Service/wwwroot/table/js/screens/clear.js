@@ -31,6 +31,7 @@ async function clearAsked(app, unsent) {
   }
   if (unsent > 0 && !(await ask({ title: t('clear.sureTitle'), text: t('clear.sure', { count: unsent }), yes: t('clear.sureYes'), danger: true }))) return;
   await clearAll();
+  app.loadFacts().then(() => app.draw());
   app.go('#/');
   announce(t('clear.done'));
 }

@@ -55,7 +55,7 @@ function norm(row) {
   const verdict = row.judgement
     ? el('p', { class: `verdict ${row.judgement}` }, t(`judgement.${row.judgement}`))
     : row.whyNotJudged && row.whyNotJudged !== 'no-time' ? el('p', { class: 'verdict none' }, t(`whyNot.${row.whyNotJudged}`)) : null;
-  const score = row.judgement && el('p', { class: 'score' }, t('review.z', { z: row.z, percent: row.percentOfMean ?? '' }));
+  const score = row.judgement && el('p', { class: 'score' }, t('review.z', { z: String(row.z).replace('-', '\u2212'), percent: row.percentOfMean ?? '' }));
   return [verdict, score, norms];
 }
 

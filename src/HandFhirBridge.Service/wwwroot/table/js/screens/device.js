@@ -1,7 +1,8 @@
 import { el } from '../dom.js';
 import { t } from '../text.js';
 import { button, choice, foot, selectField, textField } from '../forms.js';
-import { changeDevice, getDevice } from '../store.js';
+import { changeAccess, changeDevice, getAccess, getDevice } from '../store.js';
+import { sendNow } from '../outbox.js';
 
 export function deviceScreen(app) {
   const device = getDevice();
@@ -24,6 +25,9 @@ export function deviceScreen(app) {
         : textField({ label: t('device.siteId'), value: device.site, key: 'site', change: set('site') }),
       textField({ label: t('device.patientSystem'), hint: t('device.systemHint'), value: device.patientSystem, key: 'patient-system', type: 'url', change: set('patientSystem') }),
       textField({ label: t('device.staffSystem'), hint: t('device.systemHint'), value: device.staffSystem, key: 'staff-system', type: 'url', change: set('staffSystem') }),
+      !app.about.demonstration && textField({
+        label: t('device.key'), hint: t('device.keyHint'), value: getAccess(), key: 'access', type: 'password', change: (value) => changeAccess(value.trim()),
+      }),
       textField({ label: t('device.cap'), hint: t('device.capHint'), value: device.capSeconds, key: 'cap', inputmode: 'decimal', change: set('capSeconds') }),
       choice({ legend: t('device.unit'), value: device.unit, key: 'unit', change: set('unit'), options: ['in', 'cm'].map((value) => ({ value, label: t(`unit.${value}`) })) }),
       choice({ legend: t('device.view'), hint: t('device.viewHint'), value: device.view, key: 'view', change: set('view'), options: ['patient', 'therapist'].map((value) => ({ value, label: t(`view.${value}`) })) }),
@@ -31,9 +35,16 @@ export function deviceScreen(app) {
       choice({ legend: t('device.paper'), value: device.paper, key: 'paper', change: set('paper'), options: ['a4', 'letter'].map((value) => ({ value, label: t(`paper.${value}`) })) }),
       textField({ label: t('device.kitName'), hint: t('device.kitHint'), value: device.kitName ?? '', key: 'kit-name', change: set('kitName') }),
       textField({ label: t('device.kitSerial'), value: device.kitSerial ?? '', key: 'kit-serial', change: set('kitSerial') })),
-    foot(button(t('device.done'), () => {
+    el('p', { class: 'problem', id: 'device-problem', role: 'alert' }),
+    foot(button(t('device.done'), async () => {
+      // What only a device that is let in may know.
+      if (!app.instrument || app.sites.length === 0) await app.loadFacts();
+      sendNow();
       if (ready()) app.go('#/');
-      else document.querySelector('form').reportValidity?.();
+      else {
+        app.draw();
+        document.getElementById('device-problem').textContent = t('missing.device');
+      }
     }, { kind: 'primary' })),
   ];
 }

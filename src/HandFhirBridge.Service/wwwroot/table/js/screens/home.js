@@ -6,6 +6,7 @@ import { newSession, plan, isDone, dominantHand } from '../session.js';
 import { release, take } from '../locks.js';
 import { mayUpdate } from '../installing.js';
 import { sendNow } from '../outbox.js';
+import { isRefused } from '../api.js';
 
 export function homeScreen(app) {
   const sessions = allSessions();
@@ -15,7 +16,9 @@ export function homeScreen(app) {
     el('h1', {}, t('home.title')),
     mayUpdate(app) && el('p', { class: 'notice' }, t('home.newVersion'), ' ', button(t('home.update'), app.update)),
     Math.abs(app.clockOffBy) > 60000 && el('p', { class: 'notice warn' }, t('home.clockOff', { age: ageText(Math.abs(app.clockOffBy)) })),
-    !app.instrument && el('p', { class: 'notice danger' }, t('home.noInstrument')),
+    isRefused()
+      ? el('p', { class: 'notice danger' }, t('home.notLetIn'), ' ', el('a', { class: 'button plain', href: '#/device' }, t('home.enterKey')))
+      : !app.instrument && el('p', { class: 'notice danger' }, t('home.noInstrument')),
     app.instrument && el('div', { class: 'big-choices' },
       button([el('strong', {}, t('home.new')), el('span', {}, t('home.newHint'))], () => begin(app, false), { kind: 'primary big', key: 'new' }),
       button([el('strong', {}, t('home.paper')), el('span', {}, t('home.paperHint'))], () => begin(app, true), { kind: 'plain big', key: 'paper' })),

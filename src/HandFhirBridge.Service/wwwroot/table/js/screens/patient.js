@@ -16,7 +16,7 @@ export function patientScreen(app) {
       }),
       el('button', { class: 'primary', 'data-key': 'look-up' }, t('patient.lookUp'))),
     el('div', { class: 'found' }, answer(app)),
-    stepFoot(app, 'patient', { problems: () => problems(app.session.patient) }),
+    stepFoot(app, 'patient', { problems: () => problems(app.session.patient), quiet: !patient.confirmed }),
   ];
 }
 

@@ -15,8 +15,8 @@ export function stepHead(step) {
   ];
 }
 
-/** Back and on. Pressing on while `problems()` names something shows it instead. */
-export function stepFoot(app, step, { problems, next, label }) {
+/** Back and on. Pressing on while `problems()` names something shows it instead; `quiet` while something else is to be pressed first. */
+export function stepFoot(app, step, { problems, next, label, quiet = false }) {
   const at = before.indexOf(step);
   const warning = el('p', { class: 'problem', id: 'step-problem', role: 'alert' });
   return [
@@ -30,6 +30,6 @@ export function stepFoot(app, step, { problems, next, label }) {
           return;
         }
         next ? next() : app.goStep(before[at + 1]);
-      }, { kind: 'primary', key: 'next' })),
+      }, { kind: quiet ? 'plain' : 'primary', key: 'next' })),
   ];
 }

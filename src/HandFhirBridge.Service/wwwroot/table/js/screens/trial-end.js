@@ -26,15 +26,14 @@ export function endView(app) {
   return [
     current.phase === 'stopped' && end.doubt !== 'typed' ? timeTaken(app) : null,
     typing(current) && outcomesWithTime.includes(end.outcome) && end.outcome !== 'stopped-at-cap' && textField({
-      label: t('end.typeSeconds'), hint: t('end.typeHint'), value: end.typed, key: 'typed', inputmode: 'decimal', class: 'seconds', problem: current.problem,
+      label: t('end.typeSeconds'), hint: t('end.typeHint'), value: end.typed, key: 'typed', inputmode: 'decimal', class: 'seconds',
       change: (value) => { end.typed = value; app.change(() => {}, { redraw: false }); },
     }),
     choice({ legend: t('end.what'), value: end.outcome, key: 'outcome', options: outcomes.map((value) => ({ value, label: t(`outcome.${value}`), detail: t(`outcome.${value}.hint`) })), change: set('outcome') }),
     !outcomesWithTime.includes(end.outcome) && reasonField(app, end, set('reason', false)),
     departuresField(app.instrument, current.departures, (values) => app.change(() => { current.departures = values; })),
     textArea({ label: t('end.note'), value: current.note, key: 'note', change: (value) => app.change(() => { current.note = value; }, { redraw: false }) }),
-    el('p', { class: 'problem', id: 'end-problem', role: 'alert' }),
-    el('div', { class: 'dock' }, foot(
+    el('div', { class: 'dock' }, el('p', { class: 'problem', id: 'end-problem', role: 'alert' }), foot(
       button(t(current.phase === 'stopped' ? 'end.undoStop' : 'back'), () => { app.change((session) => undo(session)); app.draw(true); }, { key: 'undo' }),
       end.outcome === 'void'
         ? [button(t('end.voidOnly'), () => keep(app, false), { kind: 'plain tall', key: 'void-only' }), button(t('end.voidRepeat'), () => keep(app, true), { kind: 'primary tall', key: 'keep' })]
@@ -47,7 +46,7 @@ const typing = (current) => current.phase === 'typed' || current.end.doubt === '
 function timeTaken(app) {
   const { current, setup } = app.session;
   return el('p', { class: 'time-taken' },
-    current.end.outcome === 'stopped-at-cap' ? t('end.overCap', { cap: setup.capSeconds }) : [el('strong', {}, current.read.seconds), ' ', t('seconds.unit')]);
+    current.end.outcome === 'stopped-at-cap' ? el('strong', {}, t('end.overCap', { cap: setup.capSeconds })) : [el('strong', {}, current.read.seconds), ' ', t('seconds.unit')]);
 }
 
 function possibleOutcomes(app) {
@@ -112,7 +111,7 @@ function keep(app, repeat) {
   const problem = check(app);
   if (problem) {
     document.getElementById('end-problem').textContent = problem;
-    announce(problem, true);
+    document.querySelector('[data-key=typed], [data-key=reason]')?.focus();
     return;
   }
   const timed = outcomesWithTime.includes(end.outcome);

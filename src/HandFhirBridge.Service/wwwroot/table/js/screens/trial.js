@@ -28,7 +28,10 @@ function trialHead(app, trial) {
     handStrip(trial.hand, roleOf(app.session, trial.hand)),
     el('div', { class: 'trial-title' },
       el('h1', {}, t(`task.${trial.task}`), el('span', { class: 'unseen' }, `, ${t(`hand.${trial.hand}`)}`)),
-      el('p', {}, t('trial.count', { at: at + 1, all: order.length }), again > 0 && ` · ${t('trial.again', { count: again + 1 })}`)),
+      el('p', {}, t('trial.count', { at: at + 1, all: order.length }), again > 0 && ` · ${t('trial.again', { count: again + 1 })}`),
+      trial.phase === 'ready' && el('div', { class: 'small-buttons' },
+        app.session.undo.length > 0 && button(t('undo'), () => { app.change((session) => undo(session)); app.draw(true); }, { key: 'undo' }),
+        el('a', { class: 'button plain', href: `#/session/${app.session.id}/review`, 'data-key': 'overview' }, t('trial.overview')))),
     el('div', { class: 'beads', 'aria-hidden': 'true' }, order.map((pair, index) => el('span', {
       class: `bead ${pair.hand} ${index === at ? 'now' : isDone(app.session, pair) ? 'done' : ''}`,
     }))),
@@ -43,9 +46,6 @@ function readyView(app, trial) {
     el('div', { class: 'trial-body' }, drawing(app, trial), guide(app, trial)),
     otherWays(app, trial),
     el('div', { class: 'dock' },
-      el('div', { class: 'small-buttons' },
-        app.session.undo.length > 0 && button(t('undo'), () => { app.change((session) => undo(session)); app.draw(true); }, { key: 'undo' }),
-        el('a', { class: 'button plain', href: `#/session/${app.session.id}/review`, 'data-key': 'overview' }, t('trial.overview'))),
       out ? leftOut(app, trial, ruled) : runButton('start', trial)),
   ];
 }
