@@ -14,7 +14,7 @@ public sealed class TimingTests(Browser browser, Clinic clinic, ITestOutputHelpe
 
     // Between the shortest that is taken for more than a bounce and a slow task, off the hundredths on purpose.
     private static readonly double[] Spacings =
-        [.. Enumerable.Range(0, 16).Select(i => 0.31 + (i * 0.0973)), 2.345, 3.07, 5.555, 7.50, 12.40];
+        [.. Enumerable.Range(0, 16).Select(i => 0.31 + (i * 0.0973)), 2.345, 3.07, 5.555, 12.40];
 
     [Fact]
     public async Task Trial_PressesOfKnownSpacing_AreMeasuredToTheHundredth()
@@ -66,7 +66,7 @@ public sealed class TimingTests(Browser browser, Clinic clinic, ITestOutputHelpe
         await using var context = await browser.NewContextAsync(390, 844);
         var therapist = new Therapist(await context.NewPageAsync(), clinic);
         await therapist.BeginAsync();
-        for (var trial = 0; trial < 10; trial++)
+        for (var trial = 0; trial < 6; trial++)
         {
             await therapist.Key("run").TapAsync();
             await therapist.Page.Locator(".trial.running").WaitForAsync();
@@ -78,9 +78,9 @@ public sealed class TimingTests(Browser browser, Clinic clinic, ITestOutputHelpe
 
         var latencies = await LatenciesAsync(therapist);
         Print("press to answered page, ms", latencies);
-        latencies.Count.ShouldBe(20);
+        latencies.Count.ShouldBe(12);
         // Other work of the machine only ever adds to it: the fastest quarter is what the page itself needs.
-        latencies.Order().ElementAt(5).ShouldBeLessThan(LatencyLimitMilliseconds);
+        latencies.Order().ElementAt(3).ShouldBeLessThan(LatencyLimitMilliseconds);
     }
 
     // The page changes under the finger: what is lifted off must not press what has come to lie there.
