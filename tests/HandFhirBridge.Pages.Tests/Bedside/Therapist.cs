@@ -60,7 +60,8 @@ public sealed partial class Therapist(IPage page, Clinic clinic)
     /// <summary>The device screen is open: what a clinic sets once.</summary>
     public async Task FillDeviceAsync()
     {
-        await Key("site").SelectOptionAsync("harbour-hand-clinic");
+        // A field to type in until the service has said which clinics there are.
+        await page.Locator("select[data-key=site]").SelectOptionAsync("harbour-hand-clinic");
         await Key("patient-system").FillAsync("https://harbour-hand-clinic.example/id/patient");
         await Key("staff-system").FillAsync("https://harbour-hand-clinic.example/id/staff");
         await Key("Done").ClickAsync();
