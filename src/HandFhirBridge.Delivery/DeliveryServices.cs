@@ -22,17 +22,12 @@ public static class DeliveryServices
     public static IServiceCollection AddDelivery(this IServiceCollection services, Action<DeliveryOptions> configure)
     {
         services.AddLedger(configure);
-        services.AddHttpClient();
-        services.AddSingleton<IConfigureOptions<HttpClientFactoryOptions>>(provider => new TargetClientSetup(
-            provider.GetRequiredService<DeliveryOptions>(),
-            new Lazy<IHttpClientFactory>(provider.GetRequiredService<IHttpClientFactory>),
-            provider.GetRequiredService<TimeProvider>()));
+        services.AddTargets();
         services.AddSingleton<PatientFinder>();
         services.AddSingleton(_ => Ladder.Whole());
         services.AddSingleton<SessionDelivery>();
         services.AddSingleton(provider => new RetryPlan(
             provider.GetRequiredService<DeliveryOptions>().Retry, provider.GetRequiredService<TimeProvider>(), Random.Shared.NextDouble));
-        services.AddSingleton(CreateTargets);
         services.AddSingleton(CreateReaders);
         services.AddSingleton(provider => provider.GetRequiredService<RecordReaders>().First);
         services.AddSingleton<DeliveryInstruments>();
@@ -45,10 +40,7 @@ public static class DeliveryServices
     /// <summary>Adds <see cref="ILedger"/> alone, for commands that accept or look and leave the sending to another process.</summary>
     public static IServiceCollection AddLedger(this IServiceCollection services, Action<DeliveryOptions> configure)
     {
-        services.AddOptions<DeliveryOptions>().Configure(configure);
-        services.TryAddSingleton<IValidateOptions<DeliveryOptions>, DeliveryOptionsCheck>();
-        services.AddSingleton(provider => provider.GetRequiredService<IOptions<DeliveryOptions>>().Value);
-        services.TryAddSingleton(TimeProvider.System);
+        services.AddDeliveryOptions(configure);
         services.AddSingleton<LedgerSignal>();
         services.AddSingleton<ILedger>(provider => LedgerStores.Open(
             provider.GetRequiredService<DeliveryOptions>(),
@@ -57,6 +49,30 @@ public static class DeliveryServices
                 ? new DataProtectionPayloadProtector(provider.GetRequiredService<IDataProtectionProvider>())
                 : null,
             provider.GetRequiredService<LedgerSignal>()));
+        return services;
+    }
+
+    /// <summary>Adds <see cref="TargetRegistry"/> alone, for asking the targets without anything to send.</summary>
+    public static IServiceCollection AddTargets(this IServiceCollection services, Action<DeliveryOptions> configure) =>
+        services.AddDeliveryOptions(configure).AddTargets();
+
+    private static IServiceCollection AddTargets(this IServiceCollection services)
+    {
+        services.AddHttpClient();
+        services.AddSingleton<IConfigureOptions<HttpClientFactoryOptions>>(provider => new TargetClientSetup(
+            provider.GetRequiredService<DeliveryOptions>(),
+            new Lazy<IHttpClientFactory>(provider.GetRequiredService<IHttpClientFactory>),
+            provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton(CreateTargets);
+        return services;
+    }
+
+    private static IServiceCollection AddDeliveryOptions(this IServiceCollection services, Action<DeliveryOptions> configure)
+    {
+        services.AddOptions<DeliveryOptions>().Configure(configure);
+        services.TryAddSingleton<IValidateOptions<DeliveryOptions>, DeliveryOptionsCheck>();
+        services.AddSingleton(provider => provider.GetRequiredService<IOptions<DeliveryOptions>>().Value);
+        services.TryAddSingleton(TimeProvider.System);
         return services;
     }
 
@@ -73,7 +89,7 @@ public static class DeliveryServices
                 clock,
                 Random.Shared.NextDouble,
                 knowledge,
-                provider.GetRequiredService<ILedger>() as IInstanceGate))
+                provider.GetService<ILedger>() as IInstanceGate))
             .ToList());
     }
 

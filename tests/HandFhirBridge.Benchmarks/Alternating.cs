@@ -14,4 +14,16 @@ internal static class Alternating
 
         return (Measurement.Of(mine), Measurement.Of(theirs));
     }
+
+    internal static async Task<(Measurement Ours, Measurement Other)> MeasureAsync(int runs, Func<Task<double>> ours, Func<Task<double>> other)
+    {
+        List<double> mine = [], theirs = [];
+        for (var run = 0; run < runs; run++)
+        {
+            mine.Add(await ours());
+            theirs.Add(await other());
+        }
+
+        return (Measurement.Of(mine), Measurement.Of(theirs));
+    }
 }

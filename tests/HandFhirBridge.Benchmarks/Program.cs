@@ -5,6 +5,8 @@ return args switch
     ["ratios", .. var options] => await RatiosCommand.RunAsync(options),
     [FirstVerdict.Command, var side, var path] => FirstVerdict.Run(side, path),
     ["stages"] => StagesCommand.Run(),
+    [SummaryCommand.Usage] => SummaryCommand.Run(),
+    ["differential", .. var options] => DifferentialCommand.Run(options),
     _ => Usage(),
 };
 
@@ -12,8 +14,12 @@ static int Usage()
 {
     Console.Error.WriteLine(
         """
-        usage: ratios [--json] [--quick]    every ratio, both sides measured in turn in this run
+        usage: ratios [--json] [--quick] [--only NAMES]
+                                            every ratio, both sides measured in turn in this run
                stages                       where the time of a warm validation goes
+               summary                      summaries over a million trials
+               differential [--count N] [--seed N] [--from N]
+                                            verdicts from memory against those of the full validator, over bundles changed at random
         Build with -c Release.
         """);
     return 2;

@@ -8,19 +8,22 @@ internal static class RatiosCommand
 {
     internal static async Task<int> RunAsync(string[] options)
     {
-        if (options.Except(["--json", "--quick"], StringComparer.Ordinal).Any())
+        var only = Array.IndexOf(options, "--only") is >= 0 and var at && at + 1 < options.Length ? options[at + 1].Split(',') : null;
+        if (options.Except(["--json", "--quick", "--only", .. only is null ? [] : new[] { string.Join(',', only) }], StringComparer.Ordinal).Any())
         {
-            Console.Error.WriteLine("usage: ratios [--json] [--quick]");
+            Console.Error.WriteLine("usage: ratios [--json] [--quick] [--only firstVerdict,validate,mapSerialize,deliver,viewRows]");
             return 2;
         }
 
         var isQuick = options.Contains("--quick");
-        var program = await PublishedBuild.FindOrMakeAsync(mayMake: !isQuick);
+        bool Asked(string name) => only is null || only.Contains(name, StringComparer.Ordinal);
         Ratio[] ratios =
         [
-            .. FirstVerdictRatios.Measure(program, isQuick ? 2 : 7),
-            ValidateWarm.Measure(isQuick ? 3 : 7),
-            MapSerialize.Measure(isQuick ? 5 : 15),
+            .. Asked("firstVerdict") ? FirstVerdictRatios.Measure(await PublishedBuild.FindOrMakeAsync(mayMake: !isQuick), isQuick ? 1 : 7) : [],
+            .. Asked("validate") ? [ValidateWarm.Measure(isQuick ? 3 : 7, isQuick ? 6 : Corpus.Paths.Length)] : Array.Empty<Ratio>(),
+            .. Asked("mapSerialize") ? [MapSerialize.Measure(isQuick ? 5 : 15)] : Array.Empty<Ratio>(),
+            .. Asked("deliver") ? await DeliveryRatios.MeasureAsync(isQuick ? 2 : 5, isQuick ? 9 : 36) : [],
+            .. Asked("viewRows") && await ViewRowsRatio.MeasureAsync(isQuick ? 2 : 5, isQuick ? 27 : 270) is { } viewRows ? [viewRows] : Array.Empty<Ratio>(),
         ];
         Console.WriteLine(options.Contains("--json") ? ToJson(ratios) : ToText(ratios));
         return 0;

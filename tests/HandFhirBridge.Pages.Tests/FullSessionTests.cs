@@ -4,6 +4,7 @@ using System.Text.Json;
 using HandFhirBridge.Assessment.Instruments;
 using HandFhirBridge.Assessment.Intake;
 using HandFhirBridge.Pages.Tests.Bedside;
+using Microsoft.Playwright;
 
 namespace HandFhirBridge.Pages.Tests;
 
@@ -96,6 +97,48 @@ public sealed class FullSessionTests(Browser browser, Clinic clinic)
         var trial = JsonDocument.Parse(sent).RootElement.GetProperty("trials")[0];
         trial.GetProperty("seconds").GetRawText().ShouldBe("21.40");
         trial.GetProperty("note").GetString()!.ShouldContain("was seconds 12.40");
+    }
+
+    [Fact]
+    public async Task Conclusion_SignedAndTrialCorrectedAfter_IsSignedAnewAndStandsInTheReport()
+    {
+        await using var context = await browser.NewContextAsync(820, 1180);
+        var therapist = new Therapist(await context.NewPageAsync(), clinic);
+        await therapist.BeginAsync();
+        foreach (var _ in Tasks)
+        {
+            await therapist.TypeTrialAsync("left", "12.40");
+            await therapist.TypeTrialAsync("right", "10.00");
+        }
+
+        await therapist.Key("conclusion-draft").ClickAsync();
+        var words = (await therapist.Key("conclusion").InputValueAsync()) + " Grip training goes on";
+        words.ShouldContain("right-handed");
+        await therapist.Key("conclusion").FillAsync(words);
+        await Assertions.Expect(therapist.Key("send")).ToBeDisabledAsync();
+        await therapist.ChooseAsync("conclusion-signed");
+        await Assertions.Expect(therapist.Key("send")).ToBeEnabledAsync();
+        await therapist.Key("correct-writing-left").ClickAsync();
+        await therapist.Key("typed").FillAsync("21.40");
+        await therapist.Key("save").ClickAsync();
+        await Assertions.Expect(therapist.Key("conclusion-signed")).Not.ToBeCheckedAsync();
+        await Assertions.Expect(therapist.Page.Locator(".conclusion .notice.warn")).ToBeVisibleAsync();
+        await therapist.Key("conclusion-draft").ClickAsync();
+        words = (await therapist.Key("conclusion").InputValueAsync()) + " Grip training goes on";
+        words.ShouldContain("seven-task total 95.80 s");
+        await therapist.Key("conclusion").FillAsync(words);
+        await therapist.ChooseAsync("conclusion-signed");
+        await therapist.Page.Locator(".norm-sources").WaitForAsync();
+        var inspection = new Inspection(therapist.Page);
+        await inspection.LookAsync("conclusion");
+        inspection.Found.ShouldBeEmpty();
+        var sent = JsonDocument.Parse(await therapist.SendAsync()).RootElement;
+        await therapist.WaitForStateAsync("In the record");
+
+        sent.GetProperty("conclusion").GetProperty("text").GetString().ShouldBe(words);
+        var conclusion = (await clinic.GetAsync($"sessions/harbour-hand-clinic/{sent.GetProperty("sessionId").GetString()}/report")).GetProperty("conclusion");
+        conclusion.GetProperty("text").GetString()!.ShouldContain(words + ". Signed by Ines Calderwick, occupational therapist, ");
+        conclusion.GetProperty("signedBy").GetString()!.ShouldStartWith("Ines Calderwick, occupational therapist, on ");
     }
 
     [Fact]

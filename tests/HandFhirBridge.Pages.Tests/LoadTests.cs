@@ -40,6 +40,7 @@ public sealed partial class LoadTests(Browser browser, Clinic clinic, ITestOutpu
     }
 
     [Fact]
+    [Trait("machine", "at-rest")]
     public async Task Ready_SecondVisit_IsUnderOneSecond()
     {
         await using var context = await browser.NewContextAsync(820, 1180);

@@ -61,6 +61,7 @@ public sealed class TimingTests(Browser browser, Clinic clinic, ITestOutputHelpe
     }
 
     [Fact]
+    [Trait("machine", "at-rest")]
     public async Task StartAndStop_ByTouch_AreAnsweredWithinTwentyMilliseconds()
     {
         await using var context = await browser.NewContextAsync(390, 844);

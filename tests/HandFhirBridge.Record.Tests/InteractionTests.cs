@@ -201,6 +201,31 @@ public sealed class InteractionTests(RecordServer server) : IClassFixture<Record
         (await server.SendAsync(HttpMethod.Get, "Patient/p-known", null, ("If-None-Match", "W/\"2\""))).Status.ShouldBe(200);
     }
 
+    // R4 http.html#cread; RFC 9110, 13.1.3: a date that is not older than the version answers 304, but only where no ETag was sent.
+    [Fact]
+    public async Task Read_NotChangedSince_IsNotSentAgain()
+    {
+        await server.SendAsync(HttpMethod.Put, "Patient/p-since", With("since"));
+        var now = (await server.GetAsync("Patient/p-since")).Message.Content.Headers.LastModified!.Value;
+
+        var again = await server.SendAsync(HttpMethod.Get, "Patient/p-since", null, ("If-Modified-Since", now.ToString("R")));
+        (again.Status, again.Text).ShouldBe((304, ""));
+        (await server.SendAsync(HttpMethod.Get, "Patient/p-since", null, ("If-Modified-Since", now.AddSeconds(-1).ToString("R")))).Status.ShouldBe(200);
+        (await server.SendAsync(HttpMethod.Get, "Patient/p-since", null, ("If-Modified-Since", now.ToString("R")), ("If-None-Match", "W/\"7\""))).Status.ShouldBe(200);
+    }
+
+    // RFC 9110, 13.1.2: "*" is false where the resource exists, and the method must then not be performed (412).
+    [Fact]
+    public async Task Update_OnlyWhereNothingStands_LeavesWhatStands()
+    {
+        (await server.SendAsync(HttpMethod.Put, "Patient/p-new", With("new"), ("If-None-Match", "*"))).Status.ShouldBe(201);
+        (await server.SendAsync(HttpMethod.Put, "Patient/p-new", With("new"), ("If-None-Match", "*"))).Status.ShouldBe(412);
+        (await server.GetAsync("Patient/p-new")).ETag.ShouldBe("W/\"1\"");
+
+        await server.SendAsync(HttpMethod.Delete, "Patient/p-new");
+        (await server.SendAsync(HttpMethod.Put, "Patient/p-new", With("new"), ("If-None-Match", "*"))).Status.ShouldBe(201);
+    }
+
     // R4 http.html#cond-update: no match creates, one match is updated, an id of its own must be the match's, several are refused.
     [Fact]
     public async Task ConditionalUpdate_CreatesThenUpdatesTheMatch()

@@ -5,6 +5,7 @@ Title: "Observation of a hand function test"
 Description: "What all observations of a session share: one own identifier, one code, one patient found by identifier, a time with offset, and who tested."
 * ^abstract = true
 * text 1..1 MS
+* extension contains $status-reason named statusReason 0..1 MS
 * identifier 1..1 MS
 * identifier.system 1..1
 * identifier.value 1..1

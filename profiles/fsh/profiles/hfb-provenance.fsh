@@ -22,7 +22,6 @@ Description: "Who tested, for which clinic, which software made the resources, a
 * agent ^slicing.discriminator.type = #pattern
 * agent ^slicing.discriminator.path = "type"
 * agent ^slicing.rules = #open
-* agent.who obeys hfb-15
 * agent.onBehalfOf obeys hfb-15
 * agent contains author 1..1 and assembler 1..1
 * agent[author].type 1..1
@@ -30,11 +29,13 @@ Description: "Who tested, for which clinic, which software made the resources, a
 * agent[author].role 0..1
 * agent[author].role from HfbPerformerRoleVS (required)
 * agent[author].who only Reference(Practitioner or PractitionerRole)
+* agent[author].who obeys hfb-15
 * agent[author].onBehalfOf 1..1
 * agent[author].onBehalfOf only Reference(Organization)
 * agent[assembler].type 1..1
 * agent[assembler].type = $participant#assembler
 * agent[assembler].who only Reference(Device)
+* agent[assembler].who obeys hfb-15
 * agent[assembler].onBehalfOf 1..1
 * agent[assembler].onBehalfOf only Reference(Organization)
 * entity 1..1 MS

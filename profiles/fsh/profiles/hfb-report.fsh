@@ -8,6 +8,8 @@ Description: "All results of one sitting: two panels, four totals, fourteen tria
 * extension contains
     HfbSessionRevision named revision 1..1 MS and
     HfbNormSource named normSource 0..* MS and
+    HfbSignedConclusion named signedConclusion 0..1 MS and
+    $status-reason named statusReason 0..1 MS and
     $supporting-info named setupResponse 1..1 MS
 * extension[setupResponse].value[x] only Reference(QuestionnaireResponse)
 * identifier 1..1 MS

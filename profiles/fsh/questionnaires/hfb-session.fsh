@@ -228,3 +228,15 @@ Description: "Everything that is recorded of one sitting of the seven-task timed
 * item[=].text = "Remarks on the session as a whole"
 * item[=].type = #text
 * item[=].required = false
+* item[+].linkId = "conclusion"
+* item[=].text = "Conclusion, where the performer signs one"
+* item[=].type = #group
+* item[=].required = false
+* item[=].item[+].linkId = "conclusion-text"
+* item[=].item[=].text = "Conclusion in the performer's own words"
+* item[=].item[=].type = #text
+* item[=].item[=].required = true
+* item[=].item[+].linkId = "conclusion-signed-at"
+* item[=].item[=].text = "When the performer signed it"
+* item[=].item[=].type = #dateTime
+* item[=].item[=].required = true

@@ -1,7 +1,8 @@
 ValueSet: HfbActivityVS
 Id: hfb-vs-activity
 Title: "What was done to the record"
-Description: "First delivery, or correction."
+Description: "First delivery, correction, or withdrawal."
 * ^experimental = false
 * $operation#CREATE "create"
 * $operation#UPDATE "revise"
+* $operation#NULLIFY "nullify"

@@ -12,7 +12,7 @@ internal sealed class DocumentReading(ProblemList problems, InstrumentLibrary in
     {
         var fields = ObjectFields.Open(root, JsonPath.Root, problems,
             "$schema", "schemaVersion", "sessionId", "revision", "site", "instrument", "patient", "performer", "encounter", "order",
-            "startedAt", "endedAt", "dominance", "sexForNorm", "setup", "precautions", "trials", "comment");
+            "startedAt", "endedAt", "dominance", "sexForNorm", "setup", "precautions", "trials", "comment", "conclusion");
         if (fields is null)
         {
             return null;
@@ -34,6 +34,7 @@ internal sealed class DocumentReading(ProblemList problems, InstrumentLibrary in
         var precautions = PrecautionSection.Read(fields.Optional("precautions"), instrument);
         var trials = TrialSection.Read(fields.Required("trials"), instrument);
         var comment = fields.Optional("comment").FreeText();
+        var conclusion = ConclusionSection.Read(fields.Optional("conclusion"), times, latest, performer);
 
         TrialTimeRules.Check(trials, times, problems);
         TrialSecondsRules.Check(trials, setup, instrument, problems);
@@ -47,7 +48,7 @@ internal sealed class DocumentReading(ProblemList problems, InstrumentLibrary in
             sessionId!, revision, site!, reference!,
             new PatientIdentity(patient.Identifier!, patient.FamilyName!, patient.BirthDate!.Value), performer!, encounter, order,
             times.StartedAt!.Value, times.EndedAt!.Value, dominance!, sex!.Value, setup.Setup!,
-            [.. precautions.Select(p => p.Complete())], [.. trials.Select(t => t.Complete(times.StartedAt.Value))], comment);
+            [.. precautions.Select(p => p.Complete())], [.. trials.Select(t => t.Complete(times.StartedAt.Value))], comment, conclusion);
     }
 
     private int Revision(Field field)

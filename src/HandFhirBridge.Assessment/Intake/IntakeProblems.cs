@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Reflection;
 using HandFhirBridge.Assessment.Problems;
 
 namespace HandFhirBridge.Assessment.Intake;
@@ -61,6 +60,8 @@ public static class IntakeProblems
     public static readonly ProblemKind BornAfterSession = Error("HFB1105", "business-rule", "Birth date after the session", "Correct the birth date or the start of the session.");
     /// <summary>HFB1106: Age above 120 years.</summary>
     public static readonly ProblemKind AgeAbsurd = Error("HFB1106", "business-rule", "Age above 120 years", "Correct the birth date or the start of the session.");
+    /// <summary>HFB1107: Conclusion signed by an assistant or student.</summary>
+    public static readonly ProblemKind SignedByAssistant = Warning("HFB1107", "Conclusion signed by an assistant or student", "Check who may sign where you work; have the supervising therapist sign, as performer of a correction.");
 
     // 12xx: dates and times of day
     /// <summary>HFB1201: Time without offset.</summary>
@@ -79,6 +80,8 @@ public static class IntakeProblems
     public static readonly ProblemKind TrialsNotInOrderOfTime = Error("HFB1207", "business-rule", "Trial listed after one that began later", "List the trials in the order in which they ran, or correct startedAt.");
     /// <summary>HFB1208: Session longer than eight hours.</summary>
     public static readonly ProblemKind LongSession = Warning("HFB1208", "Session longer than eight hours", "Check startedAt and endedAt.");
+    /// <summary>HFB1209: Conclusion signed before the session ended.</summary>
+    public static readonly ProblemKind SignedBeforeEnd = Error("HFB1209", "business-rule", "Conclusion signed before the session ended", "Correct signedAt, or sign when all trials were given.");
 
     // 13xx: trials
     /// <summary>HFB1301: Task the instrument does not have.</summary>
@@ -181,11 +184,7 @@ public static class IntakeProblems
     public static readonly ProblemKind RowWithoutSession = Error("HFB1519", "required", "Row that does not say which session", "Fill site and sessionId in every row.");
 
     /// <summary>Every kind, by code.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-    [
-        .. typeof(IntakeProblems).GetFields(BindingFlags.Public | BindingFlags.Static)
-            .Select(f => f.GetValue(null)).OfType<ProblemKind>().OrderBy(k => k.Code, StringComparer.Ordinal),
-    ];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(IntakeProblems));
 
     private static ProblemKind Malformed(string code, string title, string remedy) =>
         new(code, Severity.Error, "structure", 400, false, title, remedy);

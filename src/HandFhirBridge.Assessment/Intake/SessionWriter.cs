@@ -25,6 +25,7 @@ public static class SessionWriter
             PrecautionWriting.Write(json, session.Precautions);
             TrialWriting.Write(json, session.Trials);
             json.WriteText("comment", session.Comment);
+            WriteConclusion(json, session.Conclusion);
             json.WriteEndObject();
         }
 
@@ -64,6 +65,19 @@ public static class SessionWriter
         json.WriteIdentifier("identifier", session.Performer.Identifier);
         json.WriteString("name", session.Performer.Name);
         json.WriteString("role", WireName.Of(session.Performer.Role));
+        json.WriteEndObject();
+    }
+
+    private static void WriteConclusion(Utf8JsonWriter json, SignedConclusion? conclusion)
+    {
+        if (conclusion is null)
+        {
+            return;
+        }
+
+        json.WriteStartObject("conclusion");
+        json.WriteString("text", conclusion.Text);
+        json.WriteInstant("signedAt", conclusion.SignedAt);
         json.WriteEndObject();
     }
 

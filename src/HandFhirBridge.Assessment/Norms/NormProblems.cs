@@ -58,12 +58,7 @@ public static class NormProblems
     public static ProblemKind RangeDoesNotFit { get; } = Kind("HFB2017", "Mean and standard deviation do not fit the range", "Look the cell up in the source: mean, standard deviation or range is mistyped.");
 
     /// <summary>Every kind of this table.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-    [
-        UnknownTask, ImpossibleMean, ImpossibleDeviation, ImpossibleBand, OverlappingBands, EmptyTable, SamePerson, CellsDiffer,
-        HeadsDiffer, UnreadableField, MissingColumn, UnreadableRow, UnknownColumn, IncompleteHead, SetIdTaken, ImpossibleSampleSize,
-        RangeDoesNotFit,
-    ];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(NormProblems));
 
     private static ProblemKind Kind(string code, string title, string remedy) =>
         new(code, Severity.Error, "business-rule", 422, false, title, remedy);

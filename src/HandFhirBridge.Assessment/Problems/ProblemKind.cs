@@ -1,7 +1,7 @@
 namespace HandFhirBridge.Assessment.Problems;
 
 /// <summary>One row of the table of expected failures: everything about a failure that does not depend on the occasion.</summary>
-/// <param name="Code">Stable code, <c>HFB</c> and four digits; never reused. First digit: 1 intake, 2 norms and scoring, 3 mapping and validation, 4 delivery and identity, 5 ledger, 6 service and settings.</param>
+/// <param name="Code">Stable code, <c>HFB</c> and four digits; never reused. First digit: 1 intake, 2 norms and scoring, 3 mapping and validation, 4 delivery and identity, 5 ledger, 6 service and settings, 7 outcomes.</param>
 /// <param name="Severity">Default severity of an occurrence.</param>
 /// <param name="IssueType">Code of the FHIR R4 value set <c>issue-type</c> used in an OperationOutcome.</param>
 /// <param name="HttpStatus">Status the HTTP API answers with when this is the gravest problem.</param>

@@ -19,6 +19,7 @@ namespace HandFhirBridge.Assessment.Sessions;
 /// <param name="Precautions">Precautions asked.</param>
 /// <param name="Trials">All attempts in the order in which they ran.</param>
 /// <param name="Comment">The therapist's remarks on the whole; null if none.</param>
+/// <param name="Conclusion">What the performer concludes and signs; null if nobody did, and rules draft the report's conclusion.</param>
 public sealed record Session(
     string SessionId,
     int Revision,
@@ -35,7 +36,8 @@ public sealed record Session(
     Setup Setup,
     ImmutableArray<PrecautionAsked> Precautions,
     ImmutableArray<Trial> Trials,
-    string? Comment)
+    string? Comment,
+    SignedConclusion? Conclusion)
 {
     /// <summary>Whole years completed on the session's day at the place of the session.</summary>
     public int AgeInYears => AgeOn(Patient.BirthDate, DateOnly.FromDateTime(StartedAt.DateTime));

@@ -79,12 +79,22 @@ public sealed class ClientCredentialsTokens(
         if (answer.IsError || string.IsNullOrEmpty(answer.AccessToken))
         {
             throw new SignInException(
-                $"The token endpoint {address.Host} refused: {answer.Error ?? "no token in the answer"}{(answer.ErrorDescription is null ? "" : $" ({answer.ErrorDescription})")}. Check client id, {(assertions is null ? "secret" : "key and its registration")}, scope and the clock.",
+                $"The token endpoint {address.Host} refused: {TokenFault.Of(answer)}. Check client id, {(assertions is null ? "secret" : "key and its registration")}, scope and the clock.",
                 answer.Exception ?? new HttpRequestException($"HTTP {(int)answer.HttpStatusCode}"));
+        }
+
+        if (IsWithoutScope(answer))
+        {
+            throw new SignInException(
+                $"The token endpoint {address.Host} gave a token with none of the scopes asked for ({options.Scope}). Have them granted to the client, or set Scope to those that are.");
         }
 
         var lifetime = answer.ExpiresIn > 0 ? TimeSpan.FromSeconds(answer.ExpiresIn) : AssumedLifetime;
         // A tenth of the life, at most half a minute, before the end: a request under way must not outlive its token.
         return new(answer.AccessToken, asked + lifetime - TimeSpan.FromSeconds(Math.Min(30, lifetime.TotalSeconds / 10)));
     }
+
+    // SMART Backend Services requires the scopes in the answer; without it (RFC 6749 section 5.1) silence means those asked for.
+    private bool IsWithoutScope(TokenResponse answer) =>
+        !string.IsNullOrWhiteSpace(options.Scope) && (answer.Scope is null ? assertions is not null : string.IsNullOrWhiteSpace(answer.Scope));
 }

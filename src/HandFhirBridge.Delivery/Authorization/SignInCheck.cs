@@ -59,7 +59,7 @@ public static class SignInCheck
         {
             yield return $"{name}:KeysDirectory is missing; BackendServices signs with a private key. Name the folder that holds KEYID.pem.";
         }
-        else if (Failure(() => new SigningKeys(options.KeysDirectory).PublicKeySet()) is { } failure)
+        else if ((Failure(() => new SigningKeys(options.KeysDirectory).PublicKeySet()) ?? Failure(() => new SigningKeys(options.KeysDirectory).Current())) is { } failure)
         {
             yield return $"{name}:KeysDirectory: {failure}";
         }

@@ -23,7 +23,7 @@ public sealed class SignInOptions
 
     /// <summary>
     /// Folder of private signing keys in PEM (<c>KEYID.pem</c>), for <see cref="SignInMethod.BackendServices"/>. All their public
-    /// halves are published; the name that sorts last signs, so a new key is published first by giving it a name that sorts earlier.
+    /// halves are published; the name that sorts last signs. A new key is published first, as <c>KEYID.next.pem</c>, and then renamed.
     /// </summary>
     public string? KeysDirectory { get; set; }
 

@@ -7,16 +7,21 @@ namespace HandFhirBridge.Delivery.Authorization;
 /// The keys client assertions are signed with: RSA (RS384) or EC on P-384 (ES384), the two algorithms SMART App Launch 2.2
 /// asks of clients. Read from a folder anew at each use, so that rotation needs no restart.
 /// </summary>
-/// <param name="directory">Folder of PEM private keys; a file's name without its ending is the key id.</param>
+/// <param name="directory">
+/// Folder of PEM private keys: <c>KEYID.pem</c> may sign; <c>KEYID.next.pem</c> is published under the same id and does not sign
+/// yet, so that authorization servers know it before it is used.
+/// </param>
 public sealed class SigningKeys(string directory)
 {
+    private const string Ending = ".pem";
+    private const string NotYet = ".next" + Ending;
+
     /// <summary>The key that signs: the one whose id sorts last.</summary>
     /// <exception cref="SignInException">The folder is missing, empty, or holds a file that is no usable private key.</exception>
-    public SigningCredentials Current()
-    {
-        var path = Files().Last();
-        return Load(path);
-    }
+    public SigningCredentials Current() =>
+        Files().FindLast(file => !file.EndsWith(NotYet, StringComparison.Ordinal)) is { } path
+            ? Load(path)
+            : throw new SignInException($"The folder {directory} holds only keys that do not sign yet. Rename KEYID{NotYet} to KEYID{Ending} once its public half is known.");
 
     /// <summary>The public halves of all keys as a JWK Set (RFC 7517), to be served without sign-in.</summary>
     /// <exception cref="SignInException">As <see cref="Current"/>.</exception>
@@ -26,7 +31,7 @@ public sealed class SigningKeys(string directory)
     private List<string> Files()
     {
         var files = Directory.Exists(directory)
-            ? Directory.GetFiles(directory, "*.pem").Order(StringComparer.Ordinal).ToList()
+            ? Directory.GetFiles(directory, "*" + Ending).Order(StringComparer.Ordinal).ToList()
             : [];
         return files.Count > 0
             ? files
@@ -36,7 +41,7 @@ public sealed class SigningKeys(string directory)
     private static SigningCredentials Load(string path)
     {
         var pem = File.ReadAllText(path);
-        var id = Path.GetFileNameWithoutExtension(path);
+        var id = Path.GetFileName(path)[..^(path.EndsWith(NotYet, StringComparison.Ordinal) ? NotYet : Ending).Length];
         try
         {
             return pem.Contains("EC PRIVATE KEY", StringComparison.Ordinal) || IsEc(pem)

@@ -29,7 +29,7 @@ public sealed class DeliveryOptions
     /// <summary>Time after which a session whose worker fell silent is taken over; an attempt may take four fifths of it. Default 10 min, range 1 min to 1 h.</summary>
     public TimeSpan LeaseDuration { get; set; } = TimeSpan.FromMinutes(10);
 
-    /// <summary>True if no other process delivers from this ledger: what a killed process left is then due at once. Default true.</summary>
+    /// <summary>True if no other process delivers from this ledger: what a killed process left is then due after <see cref="RetryOptions.FirstAfterError"/>. Default true.</summary>
     public bool SingleInstance { get; set; } = true;
 
     /// <summary>Waits between attempts.</summary>

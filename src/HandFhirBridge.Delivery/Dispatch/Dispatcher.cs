@@ -57,6 +57,8 @@ public sealed class Dispatcher(
             await RecoverAsync(stoppingToken);
             while (true)
             {
+                // Also while there is always something to send: then the numbers matter most.
+                await ObserveAsync(stoppingToken);
                 await slots.WaitAsync(stoppingToken);
                 if (!await StartNextAsync(slots, stoppingToken))
                 {
@@ -83,7 +85,8 @@ public sealed class Dispatcher(
         {
             try
             {
-                if (await ledger.ReleaseAbandonedAsync(cancellation) is var left and > 0)
+                // As after a write without an answer: the server may not have ended the dead process's last one, and a look now would miss it.
+                if (await ledger.ReleaseAbandonedAsync(options.Retry.FirstAfterError, cancellation) is var left and > 0)
                 {
                     log.LogWarning("{Sessions} sessions were being sent when the service ended last time; they are looked for before they are sent again.", left);
                 }
@@ -142,13 +145,13 @@ public sealed class Dispatcher(
     private Task<LedgerLease?> LeaseAsync(CancellationToken cancellation) =>
         ledger.LeaseAsync(owner, options.LeaseDuration, targets.Paused, cancellation);
 
-    private async Task WaitAsync(CancellationToken cancellation)
+    private async Task ObserveAsync(CancellationToken cancellation)
     {
         try
         {
             if (observedAt is not { } last || clock.GetElapsedTime(last) >= BetweenObservations)
             {
-                instruments.Observe(await ledger.CountAsync(cancellation));
+                instruments.Observe(await ledger.CountAsync(cancellation), await ledger.GroupAsync(new(), cancellation));
                 observedAt = clock.GetTimestamp();
             }
         }
@@ -156,7 +159,10 @@ public sealed class Dispatcher(
         {
             log.LogError("The ledger cannot be read: {Problem}", trouble.Problem);
         }
+    }
 
+    private async Task WaitAsync(CancellationToken cancellation)
+    {
         var rest = targets.ShortestRest is { } shortest && shortest < options.PollInterval ? shortest : options.PollInterval;
         await signal.WaitAsync(rest, clock, cancellation);
     }

@@ -27,7 +27,7 @@ public sealed class SessionDelivery(PatientFinder patients, Ladder ladder)
                 : Attempts.Of(lookup.Failure!, "the search for the patient");
         }
 
-        var bundle = SessionBundle.Of(lease.Payload.Bundle, lease.Payload.Patient, patient);
+        var bundle = DroppedResults.AddTo(SessionBundle.Of(lease.Payload.Bundle, lease.Payload.Patient, patient), lease.Earlier);
         var result = await target.Memory.RefreshAsync(cancellation) is { } silence
             ? Attempts.Of(silence, "the request for the target's capabilities")
             : await ladder.WriteAsync(target, bundle, lease.InDoubt || lease.Entry.Key.Revision > 1, letStand, cancellation);

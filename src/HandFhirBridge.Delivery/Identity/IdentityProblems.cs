@@ -62,11 +62,7 @@ public static class IdentityProblems
         "Check the id at the target and choose again with: ledger resolve.");
 
     /// <summary>All of them, by code.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-    [
-        NotFound, Several, SearchNotTrusted, Inactive, Deceased, ReplacedUnclear, OtherBirthDate, NoBirthDate, OtherFamilyName, IdentifierEnded,
-        ChosenGone,
-    ];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(IdentityProblems));
 
     private static ProblemKind Held(string code, string issueType, string title, string remedy) =>
         new(code, Severity.Error, issueType, 409, false, title, remedy);

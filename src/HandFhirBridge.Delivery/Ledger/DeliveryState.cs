@@ -18,6 +18,6 @@ public enum DeliveryState
     /// <summary>Dead letter: the target refused it and would again. Waits for a person.</summary>
     Failed,
 
-    /// <summary>A later revision of the session was delivered first, so this one must never be sent. Final.</summary>
+    /// <summary>A later revision or the withdrawal of the session took its place, so this one must never be sent. Final.</summary>
     Superseded,
 }

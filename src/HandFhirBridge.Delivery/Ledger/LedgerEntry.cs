@@ -27,4 +27,11 @@ public sealed record LedgerEntry(
     string? PatientId,
     string? PatientVersion,
     string? ReportId,
-    DateTimeOffset? DeliveredAt);
+    DateTimeOffset? DeliveredAt)
+{
+    /// <summary>
+    /// True if this revision withdraws the session. It is delivered like any other, or <see cref="DeliveryState.Superseded"/>
+    /// from the start where nothing of the session can be in a chart.
+    /// </summary>
+    public bool IsWithdrawal { get; init; }
+}

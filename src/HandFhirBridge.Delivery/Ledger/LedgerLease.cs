@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using HandFhirBridge.Delivery.Identity;
 
 namespace HandFhirBridge.Delivery.Ledger;
@@ -14,4 +15,7 @@ public sealed record LedgerLease(
 {
     /// <summary>Chart that a person chose for the session; null if none did.</summary>
     public ChartChoice? Choice { get; init; }
+
+    /// <summary>Mapped transactions of earlier revisions that are or may be in the chart, in their order; what stood in them and no longer stands is taken back.</summary>
+    public ImmutableArray<ReadOnlyMemory<byte>> Earlier { get; init; } = [];
 }

@@ -51,6 +51,16 @@ public static class LedgerProblems
         "HFB5009", Severity.Error, "conflict", 409, false, "The correction names another patient",
         "Withdraw the session from the wrong chart and submit it again under a new sessionId for the right patient.");
 
+    /// <summary>Nothing comes after a withdrawal.</summary>
+    public static readonly ProblemKind Withdrawn = new(
+        "HFB5010", Severity.Error, "conflict", 409, false, "The session was withdrawn",
+        "Nothing more is to be done for the withdrawal; results that shall stand are submitted as a new session under a sessionId of its own.");
+
+    /// <summary>A person does not want it sent for now.</summary>
+    public static readonly ProblemKind HeldByPerson = new(
+        "HFB5011", Severity.Error, "business-rule", 409, false, "A person stopped the session",
+        "Read who stopped it and why in its decisions; retry it when that is settled.");
+
     /// <summary>PostgreSQL does not answer.</summary>
     public static readonly ProblemKind Unreachable = new(
         "HFB5020", Severity.Error, "transient", 503, true, "The ledger's database cannot be reached",
@@ -72,6 +82,5 @@ public static class LedgerProblems
         "Let all instances use one key folder (Ledger:KeysDirectory); if it was lost, restore it from its backup.");
 
     /// <summary>All of them, by code.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-        [OtherContent, OlderRevision, Locked, Corrupt, DiskFull, NewerSchema, Unusable, Sealed, OtherPatient, Unreachable, Refused, UnsafeCommits, OtherKeys];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(LedgerProblems));
 }

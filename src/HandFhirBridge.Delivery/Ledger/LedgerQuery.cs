@@ -6,6 +6,9 @@ public sealed record LedgerQuery
     /// <summary>State.</summary>
     public DeliveryState? State { get; init; }
 
+    /// <summary>True leaves out what is delivered or superseded. Default false.</summary>
+    public bool Unsent { get; init; }
+
     /// <summary>Clinic.</summary>
     public string? Site { get; init; }
 

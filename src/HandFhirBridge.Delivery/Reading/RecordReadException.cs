@@ -1,3 +1,5 @@
+using System.Net;
+
 namespace HandFhirBridge.Delivery.Reading;
 
 /// <summary>A FHIR server could not be read; the message holds no patient data.</summary>
@@ -19,4 +21,7 @@ public sealed class RecordReadException : Exception
         : base(message, innerException)
     {
     }
+
+    /// <summary>What the server answered; null if it is not the status that was wrong.</summary>
+    public HttpStatusCode? Status { get; init; }
 }

@@ -1,8 +1,10 @@
 using System.Net.Http.Headers;
 using System.Runtime.CompilerServices;
+using HandFhirBridge.Delivery.Targets;
 using Hl7.Fhir.Model;
 using Hl7.Fhir.Rest;
 using Hl7.Fhir.Serialization;
+using Hl7.Fhir.Validation;
 
 namespace HandFhirBridge.Delivery.Reading;
 
@@ -14,15 +16,18 @@ namespace HandFhirBridge.Delivery.Reading;
 /// <param name="fhirBase">The server's FHIR base; ends with a slash.</param>
 public sealed class RecordReader(HttpClient http, Uri fhirBase)
 {
-    private const string SupportingInfo = "http://hl7.org/fhir/StructureDefinition/workflow-supportingInfo";
-    private static readonly FhirJsonDeserializer Parser = new(new DeserializerSettings().UsingMode(DeserializationMode.Recoverable));
+    internal const string SupportingInfo = "http://hl7.org/fhir/StructureDefinition/workflow-supportingInfo";
+    // What can be read is taken as it stands, so checking it on the way would only take time (two thirds of it).
+    private static readonly FhirJsonDeserializer Parser = new(
+        new DeserializerSettings().UsingMode(DeserializationMode.Recoverable) with { Validator = null, NarrativeValidation = NarrativeValidationKind.None });
+
 
     /// <summary>The report that carries this identifier, or null if the server has none.</summary>
     /// <exception cref="RecordReadException">The server answered with an error, or more than one report carries the identifier.</exception>
     public async Task<DiagnosticReport?> FindReportAsync(string system, string value, CancellationToken cancellation)
     {
         var found = new List<DiagnosticReport>();
-        await foreach (var report in SearchAsync<DiagnosticReport>($"identifier={Escape(system)}|{Escape(value)}", cancellation))
+        await foreach (var report in SearchAsync<DiagnosticReport>($"identifier={FhirSearch.Token(system, value)}", cancellation))
         {
             if (report.Identifier.Any(i => i.System == system && i.Value == value))
             {
@@ -39,7 +44,7 @@ public sealed class RecordReader(HttpClient http, Uri fhirBase)
     public async Task<IReadOnlyList<Patient>> FindPatientsAsync(string system, string value, CancellationToken cancellation)
     {
         var found = new List<Patient>();
-        await foreach (var patient in SearchAsync<Patient>($"identifier={Escape(system)}|{Escape(value)}", cancellation))
+        await foreach (var patient in SearchAsync<Patient>($"identifier={FhirSearch.Token(system, value)}", cancellation))
         {
             if (patient.Identifier.Any(i => i.System == system && i.Value == value))
             {
@@ -56,7 +61,7 @@ public sealed class RecordReader(HttpClient http, Uri fhirBase)
     {
         var reports = new List<DiagnosticReport>();
         await foreach (var report in SearchAsync<DiagnosticReport>(
-            $"subject={Escape(patient)}&code={Escape(codeSystem)}|{Escape(code)}", cancellation))
+            $"subject={Escape(patient)}&code={FhirSearch.Token(codeSystem, code)}", cancellation))
         {
             var subject = report.Subject?.Reference;
             if (subject is not null && Local(subject) == patient && report.Code.Coding.Any(c => c.System == codeSystem && c.Code == code))
@@ -68,50 +73,17 @@ public sealed class RecordReader(HttpClient http, Uri fhirBase)
         return reports;
     }
 
-    /// <summary>The report with everything that belongs to its session: set-up response, Observations, Provenance, Devices.</summary>
-    public async Task<IReadOnlyList<Resource>> ResourcesOfAsync(DiagnosticReport report, CancellationToken cancellation)
+    /// <summary>The report with what its session is read from: set-up response, Observations, Devices.</summary>
+    public Task<IReadOnlyList<Resource>> ResourcesOfAsync(DiagnosticReport report, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(report);
-        var held = new Dictionary<string, Resource> { [Key(report)] = report };
-        var response = report.GetExtensionValue<ResourceReference>(SupportingInfo)?.Reference;
-        if (response is not null)
-        {
-            await AddAsync(held, response, cancellation);
-            // Trials and uncounted attempts derive from the set-up response; the latter are not in the report's results.
-            await foreach (var observation in SearchAsync<Observation>($"derived-from={Escape(Local(response))}", cancellation))
-            {
-                if (observation.DerivedFrom.Any(d => d.Reference is not null && Local(d.Reference) == Local(response)))
-                {
-                    held.TryAdd(Key(observation), observation);
-                }
-            }
-        }
-
-        foreach (var result in report.Result.Select(r => r.Reference).OfType<string>())
-        {
-            await AddAsync(held, result, cancellation);
-        }
-
-        await foreach (var provenance in SearchAsync<Provenance>($"target={Escape(Key(report))}", cancellation))
-        {
-            if (provenance.Target.Any(t => t.Reference is not null && Local(t.Reference) == Key(report)))
-            {
-                held.TryAdd(Key(provenance), provenance);
-            }
-        }
-
-        var devices = held.Values.OfType<Observation>().Select(o => o.Device)
-            .Concat(held.Values.OfType<Provenance>().SelectMany(p => p.Agent).Select(a => a.Who))
-            .Select(r => r?.Reference)
-            .OfType<string>()
-            .Where(r => r.Contains("Device/", StringComparison.Ordinal));
-        foreach (var device in devices.ToList())
-        {
-            await AddAsync(held, device, cancellation);
-        }
-
-        return [.. held.Values];
+        return new ReportMembers(this, [], []).OfAsync(report, cancellation);
     }
+
+    /// <summary>One resource by its id; null if the server answers with another type.</summary>
+    /// <exception cref="RecordReadException">The server answered with an error.</exception>
+    public async Task<T?> ReadAsync<T>(string id, CancellationToken cancellation)
+        where T : Resource => await GetAsync($"{typeof(T).Name}/{Uri.EscapeDataString(id)}", cancellation) as T;
 
     /// <summary>Number of resources of a type the server reports for an unfiltered search.</summary>
     public async Task<int> CountAsync(string type, CancellationToken cancellation)
@@ -120,12 +92,20 @@ public sealed class RecordReader(HttpClient http, Uri fhirBase)
         return bundle.Total ?? throw new RecordReadException($"The server gives no total for {type}.");
     }
 
-    private async IAsyncEnumerable<T> SearchAsync<T>(string query, [EnumeratorCancellation] CancellationToken cancellation)
+    /// <summary>Every match on every page; what matches is for the caller to check.</summary>
+    internal async IAsyncEnumerable<T> SearchAsync<T>(
+        string query, [EnumeratorCancellation] CancellationToken cancellation, int pageSize = 100)
         where T : Resource
     {
-        var next = $"{typeof(T).Name}?{query}&_count=100";
+        var next = $"{typeof(T).Name}?{query}&_count={pageSize}";
+        var asked = new HashSet<string>(StringComparer.Ordinal);
         while (next is not null)
         {
+            if (!asked.Add(next))
+            {
+                throw new RecordReadException($"A search for {typeof(T).Name} goes round in a circle: its next page is one that was read before.");
+            }
+
             if (await GetAsync(next, cancellation) is not Bundle page)
             {
                 throw new RecordReadException($"A search for {typeof(T).Name} did not answer with a Bundle.");
@@ -136,35 +116,39 @@ public sealed class RecordReader(HttpClient http, Uri fhirBase)
                 yield return match;
             }
 
-            next = page.NextLink?.OriginalString;
+            next = page.NextLink is { } link ? OnSameServer(link) : null;
         }
     }
 
-    private async System.Threading.Tasks.Task AddAsync(Dictionary<string, Resource> held, string reference, CancellationToken cancellation)
+    // The request carries a token and names a patient: neither goes to another server because an answer says so.
+    private string OnSameServer(Uri link)
     {
-        if (!held.ContainsKey(Local(reference)))
-        {
-            held[Local(reference)] = await GetAsync(Local(reference), cancellation);
-        }
+        var page = new Uri(fhirBase, link);
+        return Uri.Compare(page, fhirBase, UriComponents.SchemeAndServer, UriFormat.Unescaped, StringComparison.OrdinalIgnoreCase) == 0
+            ? page.AbsoluteUri
+            : throw new RecordReadException($"The server names a next page on another server, {page.Host}; it is not asked.");
     }
 
-    private async Task<Resource> GetAsync(string url, CancellationToken cancellation)
+    internal async Task<Resource> GetAsync(string url, CancellationToken cancellation)
     {
         using var request = new HttpRequestMessage(HttpMethod.Get, new Uri(fhirBase, url));
         request.Headers.Accept.Add(new MediaTypeWithQualityHeaderValue("application/fhir+json"));
         using var answer = await http.SendAsync(request, cancellation);
         if (!answer.IsSuccessStatusCode)
         {
-            throw new RecordReadException($"The server answered {(int)answer.StatusCode} when asked for {url.Split('?')[0]}.");
+            throw new RecordReadException($"The server answered {(int)answer.StatusCode} when asked for {url.Split('?')[0]}.") { Status = answer.StatusCode };
         }
 
         var body = await answer.Content.ReadAsStringAsync(cancellation);
         return Parser.DeserializeResource(body);
     }
 
-    private static string Key(Resource resource) => $"{resource.TypeName}/{resource.Id}";
+    /// <summary>True for a reference to the Patient with this id, relative or absolute.</summary>
+    public static bool IsOf(ResourceReference? subject, string patientId) => subject?.Reference is { } reference && Local(reference) == $"Patient/{patientId}";
 
-    private static string Local(string reference)
+    internal static string Key(Resource resource) => $"{resource.TypeName}/{resource.Id}";
+
+    internal static string Local(string reference)
     {
         var identity = new ResourceIdentity(reference);
         return $"{identity.ResourceType}/{identity.Id}";

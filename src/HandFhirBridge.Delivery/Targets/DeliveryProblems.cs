@@ -112,10 +112,5 @@ public static class DeliveryProblems
         "Have the way of writing it was first delivered by turned on again at the target, or mark the old results there by hand; then retry.");
 
     /// <summary>All of them, by code.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-    [
-        Unreachable, OutcomeUnknown, TooManyRequests, Refused, StoredInPart, ServerError, NoRung, NotAuthorized, SignInFailed, Conflict,
-        Duplicates, UnusableAnswer, UnknownTarget, OtherVersion, OtherChart, Redirected, Fault, SearchNotTrusted,
-        TakenBack, KeptDifferently, OtherForm,
-    ];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(DeliveryProblems));
 }

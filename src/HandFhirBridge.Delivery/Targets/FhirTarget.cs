@@ -38,6 +38,7 @@ public sealed class FhirTarget : IDisposable
         this.clock = clock;
         Base = new Uri(options.BaseUrl!.AbsoluteUri.TrimEnd('/') + "/");
         pipeline = TargetPipeline.Build(options, clock, randomness, duration => PauseUntil(clock.GetUtcNow() + duration));
+        Contact = new(clock);
         Memory = new(this, clock, knowledge);
         Load = new(options.Concurrency, options.SessionsPerMinute, clock);
         SharedResources = new(instances, options.Name);
@@ -57,6 +58,9 @@ public sealed class FhirTarget : IDisposable
 
     /// <summary>Keeps apart those who create what sessions share.</summary>
     public SharedResourceGate SharedResources { get; }
+
+    /// <summary>Whether it answers.</summary>
+    public TargetContact Contact { get; }
 
     /// <summary>What it is given at a time.</summary>
     public TargetLoad Load { get; }
@@ -142,13 +146,20 @@ public sealed class FhirTarget : IDisposable
 
     private async Task<TargetAnswer> SendAsync(Func<HttpRequestMessage> make, CancellationToken cancellation)
     {
+        var answer = await AskAsync(make, cancellation);
+        Contact.Saw(answer);
+        return answer;
+    }
+
+    private async Task<TargetAnswer> AskAsync(Func<HttpRequestMessage> make, CancellationToken cancellation)
+    {
         try
         {
             return await pipeline.ExecuteAsync(async token => await OnceAsync(make, token), cancellation);
         }
         catch (BrokenCircuitException)
         {
-            return TargetAnswer.None(AnswerKind.NotSent, "the target is left alone after failures");
+            return TargetAnswer.None(AnswerKind.NotSent, $"the target is left alone for {Options.BreakDuration.TotalSeconds:0} s after failures");
         }
         catch (SignInException failure)
         {
@@ -162,8 +173,7 @@ public sealed class FhirTarget : IDisposable
         {
             // The message may quote the address, and a search address names the patient: the kind of failure says enough.
             return TargetAnswer.None(
-                TargetPipeline.NeverSent(failure) ? AnswerKind.NotSent : AnswerKind.NoAnswer,
-                failure.HttpRequestError == HttpRequestError.Unknown ? "the connection was lost" : $"the connection failed: {failure.HttpRequestError}");
+                TargetPipeline.NeverSent(failure) ? AnswerKind.NotSent : AnswerKind.NoAnswer, Words(failure.HttpRequestError));
         }
         catch (IOException failure)
         {
@@ -174,6 +184,15 @@ public sealed class FhirTarget : IDisposable
             return TargetAnswer.None(AnswerKind.NoAnswer, "the connection was given up");
         }
     }
+
+    private static string Words(HttpRequestError error) => error switch
+    {
+        HttpRequestError.Unknown => "the connection was lost",
+        HttpRequestError.ConnectionError => "the connection failed: nothing accepts it at the address",
+        HttpRequestError.NameResolutionError => "the connection failed: the host name is not known",
+        HttpRequestError.SecureConnectionError => "the connection failed: no TLS, as with a certificate that is not trusted or has expired",
+        _ => $"the connection failed: {error}",
+    };
 
     private async Task<TargetAnswer> OnceAsync(Func<HttpRequestMessage> make, CancellationToken cancellation)
     {

@@ -28,6 +28,14 @@ internal static class Json
     public static IEnumerable<JsonObject> Objects(this JsonNode? node, string name) =>
         (Member(node, name) as JsonArray)?.OfType<JsonObject>() ?? [];
 
+    /// <summary>Every object at any depth, itself first. What is changed on the way does not change where it goes.</summary>
+    public static IEnumerable<JsonObject> ObjectsWithin(this JsonNode? node) => node switch
+    {
+        JsonArray list => list.ToList().SelectMany(ObjectsWithin),
+        JsonObject element => element.Select(member => member.Value).ToList().SelectMany(ObjectsWithin).Prepend(element),
+        _ => [],
+    };
+
     /// <summary>UTF-8; numbers keep their digits.</summary>
     public static byte[] ToBytes(this JsonNode node) => JsonSerializer.SerializeToUtf8Bytes(node, Written);
 

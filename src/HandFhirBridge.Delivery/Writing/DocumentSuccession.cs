@@ -1,8 +1,6 @@
-using System.Globalization;
 using System.Text.Json.Nodes;
 using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Delivery.Targets;
-using HandFhirBridge.Fhir.Mapping;
 
 namespace HandFhirBridge.Delivery.Writing;
 
@@ -10,10 +8,9 @@ namespace HandFhirBridge.Delivery.Writing;
 internal sealed class DocumentSuccession
 {
     private readonly List<RecordedEntry> older = [];
+    private readonly bool withdrawn;
 
-    private DocumentSuccession()
-    {
-    }
+    private DocumentSuccession(bool withdrawn) => this.withdrawn = withdrawn;
 
     /// <summary>Why a person must decide; null if nobody needs to.</summary>
     public Problem? Doubt { get; private set; }
@@ -24,10 +21,10 @@ internal sealed class DocumentSuccession
     /// <summary>Looks for the documents of all earlier revisions.</summary>
     public static async Task<DocumentSuccession> FindAsync(FhirTarget target, SessionBundle bundle, CancellationToken cancellation)
     {
-        var succession = new DocumentSuccession();
+        var succession = new DocumentSuccession(bundle.IsWithdrawn);
         for (var revision = bundle.Revision - 1; revision > 0 && succession is { Doubt: null, Failure: null }; revision--)
         {
-            var recorded = await RecordSearch.FindAsync(target, bundle, Earlier(bundle.Report, revision), cancellation);
+            var recorded = await RecordSearch.FindAsync(target, bundle, ReportDocument.ToFind(bundle.Report, revision), cancellation);
             (succession.Doubt, succession.Failure) = (recorded.Doubt, recorded.Failure);
             succession.older.AddRange(recorded.Found.Values);
         }
@@ -52,17 +49,26 @@ internal sealed class DocumentSuccession
         return bundle with { Entries = bundle.Entries.SetItem(bundle.Report.Index, bundle.Report with { Resource = document }) };
     }
 
-    /// <summary>Marks the earlier documents superseded; a target that does not let them be changed still holds the new one's relation.</summary>
+    /// <summary>
+    /// Marks the earlier documents superseded, or entered-in-error where the session is withdrawn. A target that does not let them be
+    /// changed still holds the new one's relation; of a withdrawn session none may be left to be read as valid.
+    /// </summary>
     /// <returns>What to add to the record of the attempt, and the answer after which it is to be tried again, if there is one.</returns>
     public async Task<(string Note, TargetAnswer? Again)> SupersedeAsync(FhirTarget target, CancellationToken cancellation)
     {
         var refused = new List<string>();
-        foreach (var document in older.Where(d => d.Resource.Text("status") == "current"))
+        var mark = withdrawn ? "entered-in-error" : "superseded";
+        foreach (var document in older.Where(d => withdrawn ? d.Resource.Text("status") != mark : d.Resource.Text("status") == "current"))
         {
             var resource = (JsonObject)document.Resource.DeepClone();
-            resource["status"] = "superseded";
+            resource["status"] = mark;
+            if (withdrawn)
+            {
+                resource["docStatus"] = mark;
+            }
+
             var answer = await target.UpdateAsync("DocumentReference", document.Id, resource.ToBytes(), document.VersionId, cancellation);
-            if (answer.Status is null or 408 or 409 or 412 or 429 or >= 500)
+            if (answer.Status is null or 408 or 409 or 412 or 429 or >= 500 || (withdrawn && !answer.Succeeded))
             {
                 return ("", answer);
             }
@@ -74,23 +80,8 @@ internal sealed class DocumentSuccession
         }
 
         var note = older.Count == 0 ? ""
-            : refused.Count == 0 ? $"; {older.Count} earlier documents are superseded"
+            : refused.Count == 0 ? $"; {older.Count} earlier documents are {mark}"
             : $"; the target did not let earlier documents be marked superseded ({string.Join("; ", refused)}), but the new one says that it replaces them";
         return (note, null);
-    }
-
-    private static SessionEntry Earlier(SessionEntry document, int revision)
-    {
-        var value = document.Identifier!.Value.Value;
-        var resource = new JsonObject
-        {
-            ["resourceType"] = "DocumentReference",
-            ["identifier"] = new JsonArray(new JsonObject
-            {
-                ["system"] = IdentifierSystems.Document,
-                ["value"] = string.Create(CultureInfo.InvariantCulture, $"{value[..value.LastIndexOf('/')]}/{revision}"),
-            }),
-        };
-        return new(document.Index, document.Type, document.Id, document.FullUrl, resource);
     }
 }

@@ -1,7 +1,5 @@
-using System.Text.Json.Nodes;
 using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Delivery.Targets;
-using HandFhirBridge.Fhir.Mapping;
 
 namespace HandFhirBridge.Delivery.Writing;
 
@@ -40,7 +38,7 @@ internal sealed class FormerForm(FhirTarget target, SessionBundle whole)
     {
         for (var revision = whole.Revision; document is null && revision > 0; revision--)
         {
-            document = await IsThereAsync(DocumentOf(whole.Report, revision), cancellation) ? true : null;
+            document = await IsThereAsync(ReportDocument.ToFind(whole.Report, revision), cancellation) ? true : null;
         }
 
         return document ??= false;
@@ -52,21 +50,7 @@ internal sealed class FormerForm(FhirTarget target, SessionBundle whole)
         var recorded = await RecordSearch.FindAsync(target, whole, entry, cancellation);
         Doubt ??= recorded.Doubt;
         Failure ??= recorded.Failure is { Status: null or 408 or 429 or >= 500 } passing ? passing : null;
-        // What was taken back stands for nothing.
-        return recorded.Found.TryGetValue(entry.Index, out var found) && found.Resource.Text("status") != "entered-in-error";
-    }
-
-    private static SessionEntry DocumentOf(SessionEntry report, int revision)
-    {
-        var resource = new JsonObject
-        {
-            ["resourceType"] = "DocumentReference",
-            ["identifier"] = new JsonArray(new JsonObject
-            {
-                ["system"] = IdentifierSystems.Document,
-                ["value"] = ReportDocument.Identifier(report.Resource, revision),
-            }),
-        };
-        return new(report.Index, "DocumentReference", report.Id, report.FullUrl, resource);
+        // What was taken back stands for nothing; to a withdrawal it is what an earlier attempt of it left.
+        return recorded.Found.TryGetValue(entry.Index, out var found) && (whole.IsWithdrawn || found.Resource.Text("status") != "entered-in-error");
     }
 }

@@ -62,9 +62,14 @@ public static class RecordSearch
         return new(found.ToImmutable(), IsThisRevision(bundle, found), null, null);
     }
 
-    /// <summary>A document is another one in each revision, by its identifier.</summary>
+    /// <summary>
+    /// A document is another one in each revision, by its identifier. A server that stored half of a transaction may have the report of
+    /// this revision and results of an earlier one: then a status gives it away.
+    /// </summary>
     private static bool IsThisRevision(SessionBundle bundle, ImmutableDictionary<int, RecordedEntry>.Builder found) =>
-        found.TryGetValue(bundle.Report.Index, out var report) && (bundle.IsDocument || Revision(report.Resource) == Revision(bundle.Report.Resource));
+        found.TryGetValue(bundle.Report.Index, out var report) && (bundle.IsDocument || Revision(report.Resource) == Revision(bundle.Report.Resource))
+        && bundle.Entries.All(entry => !found.TryGetValue(entry.Index, out var kept) || entry.Type == "Device"
+            || kept.Resource.Text("status") == entry.Resource.Text("status"));
 
     private static Problem? Doubt(SessionBundle bundle, SessionEntry entry, List<SearchHit> hits, bool trusted) => hits switch
     {

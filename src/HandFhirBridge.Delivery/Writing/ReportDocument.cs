@@ -1,4 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
+using System.Globalization;
 using System.Net;
 using System.Security.Cryptography;
 using System.Text;
@@ -14,6 +15,10 @@ namespace HandFhirBridge.Delivery.Writing;
 /// </summary>
 public static class ReportDocument
 {
+    /// <summary>Status, in R4 the same word for reports and documents.</summary>
+    private const string Withdrawn = "entered-in-error";
+
+    private const string Type = "DocumentReference";
     private const string Loinc = "http://loinc.org";
     private const string UsCoreCategory = "http://hl7.org/fhir/us/core/CodeSystem/us-core-documentreference-category";
     private const string IheFormats = "http://ihe.net/fhir/ValueSet/IHE.FormatCode.codesystem";
@@ -26,15 +31,17 @@ public static class ReportDocument
     public static JsonObject Of(JsonObject report, int revision, string type)
     {
         ArgumentNullException.ThrowIfNull(report);
-        var identifier = Identifier(report, revision);
+        var identifier = Identifier(report.Objects("identifier").First().Text("value")!, revision);
+        var withdrawn = report.Text("status") == Withdrawn;
         var document = new JsonObject
         {
-            ["resourceType"] = "DocumentReference",
+            ["resourceType"] = Type,
             ["id"] = ResourceIds.Of(IdentifierSystems.Document, identifier),
             ["meta"] = Meta(report),
             ["identifier"] = new JsonArray(new JsonObject { ["system"] = IdentifierSystems.Document, ["value"] = identifier }),
-            ["status"] = "current",
-            ["docStatus"] = revision > 1 ? "amended" : "final",
+            // A search for current documents must not find the notice of a withdrawal as if it were a report.
+            ["status"] = withdrawn ? Withdrawn : "current",
+            ["docStatus"] = withdrawn ? Withdrawn : revision > 1 ? "amended" : "final",
             ["type"] = new JsonObject
             {
                 ["coding"] = new JsonArray(new JsonObject { ["system"] = Loinc, ["code"] = type }),
@@ -57,11 +64,19 @@ public static class ReportDocument
         return document;
     }
 
-    /// <summary>Identifier of the document of a revision.</summary>
-    /// <param name="report">DiagnosticReport of the session.</param>
+    /// <summary>What the document of another revision is searched by.</summary>
+    /// <param name="report">The session's DiagnosticReport, or its document of any revision.</param>
     /// <param name="revision">Revision, from 1.</param>
-    public static string Identifier(JsonObject report, int revision) =>
-        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{report.Objects("identifier").First().Text("value")}/{revision}");
+    internal static SessionEntry ToFind(SessionEntry report, int revision)
+    {
+        var named = report.Identifier!.Value.Value;
+        var session = report.Type == Type ? named[..named.LastIndexOf('/')] : named;
+        var identifier = new JsonObject { ["system"] = IdentifierSystems.Document, ["value"] = Identifier(session, revision) };
+        var resource = new JsonObject { ["resourceType"] = Type, ["identifier"] = new JsonArray(identifier) };
+        return new(report.Index, Type, report.Id, report.FullUrl, resource);
+    }
+
+    private static string Identifier(string session, int revision) => string.Create(CultureInfo.InvariantCulture, $"{session}/{revision}");
 
     /// <summary>Labels and tags, which say among others that data are invented; profiles are those of another type.</summary>
     private static JsonObject? Meta(JsonObject report)

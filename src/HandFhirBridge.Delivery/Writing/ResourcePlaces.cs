@@ -19,7 +19,14 @@ public static partial class ResourcePlaces
         var places = bundle.Entries.Where(other => ids.ContainsKey(other.Index))
             .ToDictionary(other => other.FullUrl, other => $"{other.Type}/{ids[other.Index]}", StringComparer.Ordinal);
         var resource = (JsonObject)entry.Resource.DeepClone();
-        Lead(resource, places);
+        foreach (var element in resource.ObjectsWithin())
+        {
+            if (element.Text("reference") is { } reference && places.TryGetValue(reference, out var place))
+            {
+                element["reference"] = place;
+            }
+        }
+
         if (ids.TryGetValue(entry.Index, out var id))
         {
             resource["id"] = id;
@@ -40,29 +47,6 @@ public static partial class ResourcePlaces
     /// <summary>Logical id in a location or reference; null if there is none.</summary>
     public static string? IdIn(string? location) =>
         location is not null && TypeAndId().Match(location) is { Success: true } match ? match.Groups[2].Value : null;
-
-    private static void Lead(JsonNode? node, Dictionary<string, string> places)
-    {
-        if (node is JsonArray list)
-        {
-            foreach (var item in list)
-            {
-                Lead(item, places);
-            }
-        }
-        else if (node is JsonObject element)
-        {
-            if (element.Text("reference") is { } reference && places.TryGetValue(reference, out var place))
-            {
-                element["reference"] = place;
-            }
-
-            foreach (var (_, child) in element)
-            {
-                Lead(child, places);
-            }
-        }
-    }
 
     [GeneratedRegex(@"(?:^|/)([A-Z][A-Za-z]+/([A-Za-z0-9\-.]{1,64}))(?:/_history/[^/]+)?/?$")]
     private static partial Regex TypeAndId();

@@ -21,6 +21,9 @@ public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries, Patient
     /// <summary>Revision of the session, from 1.</summary>
     public int Revision { get; init; } = 1;
 
+    /// <summary>True if this revision withdraws the session.</summary>
+    public bool IsWithdrawn { get; init; }
+
     /// <summary>True if it is written as a document in place of the report resource.</summary>
     public bool IsDocument => Report.Type == "DocumentReference";
 
@@ -38,7 +41,8 @@ public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries, Patient
         var root = JsonNode.Parse(bundle.Span) as JsonObject ?? throw new ArgumentException("The ledger holds no Bundle.", nameof(bundle));
         var session = new SessionBundle(
             [.. root.Objects("entry").Select((entry, index) => Read(entry, index, patient.Identifier, match.Reference))], patient, match);
-        return session with { Revision = RecordSearch.Revision(session.Report.Resource) ?? 1 };
+        var report = session.Report.Resource;
+        return session with { Revision = RecordSearch.Revision(report) ?? 1, IsWithdrawn = report.Text("status") == "entered-in-error" };
     }
 
     private static SessionEntry Read(JsonObject entry, int index, BusinessIdentifier identifier, string reference)
@@ -48,26 +52,14 @@ public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries, Patient
         return new(index, resource.Text("resourceType")!, resource.Text("id")!, entry.Text("fullUrl")!, resource);
     }
 
-    private static void Address(JsonNode? node, BusinessIdentifier patient, string reference)
+    private static void Address(JsonObject resource, BusinessIdentifier patient, string reference)
     {
-        if (node is JsonArray list)
-        {
-            foreach (var item in list)
-            {
-                Address(item, patient, reference);
-            }
-        }
-        else if (node is JsonObject element)
+        foreach (var element in resource.ObjectsWithin())
         {
             if (element.Text("type") == "Patient" && element.Object("identifier") is { } found
                 && found.Text("system") == patient.System && found.Text("value") == patient.Value)
             {
                 element["reference"] = reference;
-            }
-
-            foreach (var (_, child) in element.ToList())
-            {
-                Address(child, patient, reference);
             }
         }
     }

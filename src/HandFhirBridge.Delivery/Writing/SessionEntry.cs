@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using HandFhirBridge.Delivery.Targets;
+using HandFhirBridge.Fhir.Mapping;
 
 namespace HandFhirBridge.Delivery.Writing;
 
@@ -49,7 +50,9 @@ public sealed record SessionEntry(int Index, string Type, string Id, string Full
 
     private static (string, string)? FirstTag(JsonObject resource)
     {
-        var tag = resource.Object("meta").Objects("tag").FirstOrDefault();
+        // A Provenance has one tag for the session and one for the revision; the latter is the one it alone carries.
+        var tags = resource.Object("meta").Objects("tag").ToList();
+        var tag = tags.Find(t => t.Text("system") == IdentifierSystems.Provenance) ?? tags.FirstOrDefault();
         return tag.Text("system") is { } system && tag.Text("code") is { } code ? (system, code) : null;
     }
 }

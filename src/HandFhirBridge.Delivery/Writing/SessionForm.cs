@@ -35,20 +35,7 @@ public static class SessionForm
     private static JsonObject Detach(JsonObject resource, Dictionary<string, SessionEntry> left)
     {
         var copy = (JsonObject)resource.DeepClone();
-        DetachIn(copy, left);
-        return copy;
-    }
-
-    private static void DetachIn(JsonNode? node, Dictionary<string, SessionEntry> left)
-    {
-        if (node is JsonArray list)
-        {
-            foreach (var item in list)
-            {
-                DetachIn(item, left);
-            }
-        }
-        else if (node is JsonObject element)
+        foreach (var element in copy.ObjectsWithin())
         {
             if (element.Text("reference") is { } reference && left.TryGetValue(reference, out var entry) && entry.Identifier is { } identifier)
             {
@@ -56,11 +43,8 @@ public static class SessionForm
                 element["type"] = entry.Type;
                 element["identifier"] = new JsonObject { ["system"] = identifier.System, ["value"] = identifier.Value };
             }
-
-            foreach (var (_, child) in element.ToList())
-            {
-                DetachIn(child, left);
-            }
         }
+
+        return copy;
     }
 }

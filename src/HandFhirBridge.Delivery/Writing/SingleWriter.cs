@@ -40,6 +40,6 @@ public sealed class SingleWriter(Rung rung) : IRungWriter
         var (note, again) = await succession.SupersedeAsync(target, cancellation);
         return again is null
             ? written with { Text = written.Text + note }
-            : written with { Verdict = WriteVerdict.NotStored, Answer = again, Text = $"On marking earlier documents superseded: {RefusalText.Brief(again)}" };
+            : written with { Verdict = WriteVerdict.NotStored, Answer = again, Text = $"On marking earlier documents: {RefusalText.Brief(again)}" };
     }
 }

@@ -39,5 +39,8 @@ public static class Canonicals
     /// <summary>Set-up Questionnaire with its version, as a QuestionnaireResponse names it.</summary>
     public const string SetupQuestionnaire = Base + "/Questionnaire/hfb-setup|0.1.0";
 
+    /// <summary>Whole-session Questionnaire with its version, as a QuestionnaireResponse names it.</summary>
+    public const string SessionQuestionnaire = Base + "/Questionnaire/hfb-session|0.1.0";
+
     internal const string Definitions = Base + "/StructureDefinition/";
 }

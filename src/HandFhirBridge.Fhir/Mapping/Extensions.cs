@@ -27,6 +27,12 @@ public static class Extensions
     /// <summary>Norm set, source and evidence behind a reference range or report; complex.</summary>
     public const string NormSource = Canonicals.Definitions + "hfb-ext-norm-source";
 
+    /// <summary>The conclusion in the performer's own words, and when they signed it, on the report; complex.</summary>
+    public const string SignedConclusion = Canonicals.Definitions + "hfb-ext-signed-conclusion";
+
+    /// <summary>R4's own reason for the status of a result or report (extension-event-statusReason); CodeableConcept.</summary>
+    public const string StatusReason = "http://hl7.org/fhir/StructureDefinition/event-statusReason";
+
     /// <summary>R4's own link from a report to the set-up response (extension-workflow-supportingInfo).</summary>
     public const string SupportingInfo = "http://hl7.org/fhir/StructureDefinition/workflow-supportingInfo";
 }

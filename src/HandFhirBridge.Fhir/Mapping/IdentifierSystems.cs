@@ -42,5 +42,6 @@ public static class IdentifierSystems
     /// <summary>Report written as a document, one in each revision: <c>site/sessionId/revision</c>.</summary>
     public const string Document = Base + "document";
 
-    private const string Base = "https://handfhirbridge.example/identifier/";
+    /// <summary>Beginning of all of them.</summary>
+    public const string Base = "https://handfhirbridge.example/identifier/";
 }

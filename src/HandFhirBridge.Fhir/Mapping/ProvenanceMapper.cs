@@ -15,6 +15,8 @@ internal static class ProvenanceMapper
         var meta = context.Meta(Canonicals.Provenance);
         // R4 gives Provenance no identifier: the tag is what it is searched by.
         meta.Tag.Add(new Coding(IdentifierSystems.Session, context.Keys.Session));
+        // And by this one in its revision alone, so that a conditional create does not take the one of an earlier revision for it.
+        meta.Tag.Add(new Coding(IdentifierSystems.Provenance, context.Keys.Provenance(context.Session.Revision)));
         return new()
         {
             Id = ResourceIds.Of(IdentifierSystems.Provenance, context.Keys.Provenance(context.Session.Revision)),

@@ -40,6 +40,7 @@ internal static class ReportMapper
     [
         new(Extensions.SessionRevision, new PositiveInt(context.Session.Revision)),
         new(Extensions.SupportingInfo, context.SetupResponse()),
+        .. context.Session.Conclusion is { } signed ? [SignedWords.Of(signed)] : Array.Empty<Extension>(),
         .. context.Scored.Trials.SelectMany(t => t.Norms)
             .DistinctBy(n => (n.NormSetId, n.NormSetVersion, n.Cell.Source, n.Cell.Evidence))
             .Select(NormSource.Set),

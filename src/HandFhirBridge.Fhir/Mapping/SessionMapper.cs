@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using HandFhirBridge.Assessment.Scoring;
 using HandFhirBridge.Assessment.Sessions;
+using HandFhirBridge.Fhir.Mapping.Narratives;
 using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Fhir.Mapping;
@@ -16,14 +17,24 @@ public sealed class SessionMapper(MappingOptions options)
     /// <exception cref="ArgumentException">The options have no definition of the session's instrument.</exception>
     public Bundle Map(ScoredSession session, ReadOnlyMemory<byte> document, DateTimeOffset issued)
     {
+        var context = Context(session, issued);
+        List<Resource> resources = [.. Resources(context)];
+        resources.Add(ProvenanceMapper.Map(context, resources, Convert.ToHexStringLower(SHA256.HashData(document.Span))));
+        return BundleMapper.Map(resources);
+    }
+
+    /// <summary>What rules conclude from the scores, for the therapist to reword and sign.</summary>
+    /// <param name="session">A session that a reader has checked, with its scores.</param>
+    /// <exception cref="ArgumentException">The options have no definition of the session's instrument.</exception>
+    public string DraftConclusion(ScoredSession session) => Conclusion.Draft(Context(session, session.Session.EndedAt));
+
+    private SessionContext Context(ScoredSession session, DateTimeOffset issued)
+    {
         ArgumentNullException.ThrowIfNull(session);
         var (id, version) = session.Session.Instrument;
         var instrument = options.Instruments.Find(id, version)
             ?? throw new ArgumentException($"No definition of {id} {version}.", nameof(session));
-        var context = new SessionContext(session, instrument, options, issued);
-        List<Resource> resources = [.. Resources(context)];
-        resources.Add(ProvenanceMapper.Map(context, resources, Convert.ToHexStringLower(SHA256.HashData(document.Span))));
-        return BundleMapper.Map(resources);
+        return new(session, instrument, options, issued);
     }
 
     private static IEnumerable<Resource> Resources(SessionContext context)

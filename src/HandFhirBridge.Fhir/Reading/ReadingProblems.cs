@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Reflection;
 using HandFhirBridge.Assessment.Problems;
 
 namespace HandFhirBridge.Fhir.Reading;
@@ -56,11 +55,7 @@ public static class ReadingProblems
         "Modifier not understood", "Ask whoever added it what it changes; R4 forbids to ignore it.");
 
     /// <summary>Every kind, by code.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-    [
-        .. typeof(ReadingProblems).GetFields(BindingFlags.Public | BindingFlags.Static)
-            .Select(f => f.GetValue(null)).OfType<ProblemKind>().OrderBy(k => k.Code, StringComparer.Ordinal),
-    ];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(ReadingProblems));
 
     // 502: the record, not the caller, gave what cannot be read.
     private static ProblemKind Error(string code, string issueType, string title, string remedy) =>

@@ -49,9 +49,12 @@ internal sealed class SessionMembers
         return null;
     }
 
-    /// <summary>Attempts of this session that do not count; the report does not list them.</summary>
+    /// <summary>
+    /// Attempts of this session that do not count; the report does not list them. One that a correction took out stands there as
+    /// entered in error; one that should not be out leaves a gap in the order run.
+    /// </summary>
     public IEnumerable<Observation> Uncounted() => set.All.OfType<Observation>()
-        .Where(o => IdentifierOf(o) is { } identifier && identifier.System == IdentifierSystems.Attempt
+        .Where(o => o.Status != ObservationStatus.EnteredInError && IdentifierOf(o) is { } identifier && identifier.System == IdentifierSystems.Attempt
             && identifier.Value.StartsWith(Keys.Session + "/", StringComparison.Ordinal));
 
     /// <summary>What a reference points to, noted if it was not given.</summary>

@@ -59,7 +59,8 @@ internal sealed class SessionReading(
             new(shared.Patient!, facts.FamilyName!, facts.BirthDate!.Value),
             new(shared.Performer!, shared.PerformerName!, facts.PerformerRole!.Value),
             shared.Encounter, shared.Order, facts.StartedAt!.Value, facts.EndedAt!.Value, dominance!, facts.SexForNorm!.Value,
-            facts.Setup with { Kit = kit }, facts.Precautions, [.. attempts.Select(a => WithoutSessionStart(a.Trial, facts.StartedAt.Value))], facts.Comment);
+            facts.Setup with { Kit = kit }, facts.Precautions, [.. attempts.Select(a => WithoutSessionStart(a.Trial, facts.StartedAt.Value))], facts.Comment,
+            ConclusionReading.Read(report, place));
         CheckPeriod(session);
         return Acceptance.Check(session, instruments, clock, place) is { } accepted && problems.Count == 0
             ? Scored(members, gate, instrument, new ScoreReading(members, accepted, attempts, instruments).Read())

@@ -1,4 +1,6 @@
 using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Fhir.Mapping;
+using HandFhirBridge.Fhir.Mapping.Narratives;
 using Hl7.Fhir.Model;
 using Hl7.Fhir.Utility;
 
@@ -37,12 +39,13 @@ internal static class Soundness
         if (!final)
         {
             ProblemKind kind = status == "entered-in-error" ? ReadingProblems.Withdrawn : ReadingProblems.NotFinal;
-            place.Add(kind, $"is {status ?? "missing"}.", status);
+            var why = resource.GetExtensionValue<CodeableConcept>(Extensions.StatusReason)?.Text;
+            place.Add(kind, status == "entered-in-error" ? PlainWords.Sentence($"was withdrawn (entered-in-error): {why ?? "no reason is given"}") : $"is {status ?? "missing"}.", status);
         }
     }
 
     // R4 extensibility.html: whoever processes a resource shall look for modifier extensions, wherever they stand.
-    private static bool HasModifier(Base element) => element.EnumerateElements()
+    internal static bool HasModifier(Base element) => element.EnumerateElements()
         .Any(child => child.Key == "modifierExtension" || Within(child.Value).Any(HasModifier));
 
     private static IEnumerable<Base> Within(object value) => value switch

@@ -1,10 +1,9 @@
 using System.Collections.Immutable;
-using Firely.Fhir.Validation;
 using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Fhir.Profiles;
 using HandFhirBridge.Fhir.Validation.Questionnaires;
+using HandFhirBridge.Fhir.Validation.Remembered;
 using HandFhirBridge.Fhir.Validation.Rules;
-using HandFhirBridge.Fhir.Validation.Schemas;
 using HandFhirBridge.Fhir.Validation.Terminology;
 using Hl7.Fhir.Model;
 
@@ -18,22 +17,26 @@ public sealed class SessionValidator
 {
     private static readonly Lazy<SessionValidator> Instance = new(() => new SessionValidator());
 
-    private readonly Lock _first = new();
-    private readonly Validator _validator;
+    private readonly LibraryValidator _library;
+    private readonly RememberedVerdicts _remembered;
     private readonly ReferenceAddressRule _addresses = new();
     private readonly ImmutableArray<IResourceRule> _rules;
-    private volatile bool _isWarm;
+    private readonly QuestionnaireRule _answers;
 
     internal SessionValidator()
+        : this(ShippedShapes.Load(new CleanShapes()))
+    {
+    }
+
+    /// <param name="clean">What it remembers from before.</param>
+    internal SessionValidator(CleanShapes clean)
     {
         var definitions = new DefinitionSource();
         var valueSets = new ClosedValueSets(definitions);
-        _validator = new Validator(
-            definitions,
-            new ClosedTerminology(valueSets),
-            settings: Settings(),
-            schemaResolver: new SharedSchemas(definitions, valueSets));
-        _rules = [new PrimitiveRule(), new EntryRule(), new BundleReferenceRule(), new UnitRule(), new SetupResponseRule(definitions, valueSets)];
+        _library = new LibraryValidator(definitions, valueSets);
+        _remembered = new RememberedVerdicts(_library, clean);
+        _answers = new QuestionnaireRule(definitions, valueSets);
+        _rules = [new PrimitiveRule(), new EntryRule(), new BundleReferenceRule(), new UnitRule(), _answers];
     }
 
     /// <summary>The one validator of the process; what it compiles is kept for all. Its first verdict takes longest.</summary>
@@ -53,7 +56,7 @@ public sealed class SessionValidator
     {
         foreach (var example in ProfilePackage.Paths.Where(path => path.StartsWith("example/", StringComparison.Ordinal)))
         {
-            var problems = ValidateJson(ProfilePackage.Read(example));
+            var problems = ValidateJson(ProfilePackage.Read(example), ValidateFully);
             if (problems.FirstOrDefault(problem => problem.Severity == Severity.Error) is { } error)
             {
                 throw new InvalidOperationException($"The package's own {example} is refused: {error}");
@@ -71,39 +74,35 @@ public sealed class SessionValidator
     public ImmutableArray<Problem> Validate(Resource resource)
     {
         ArgumentNullException.ThrowIfNull(resource);
-        if (_isWarm)
-        {
-            return Run(resource);
-        }
-
-        lock (_first)
-        {
-            var problems = Run(resource);
-            _isWarm = true;
-            return problems;
-        }
+        return Run(resource, _remembered.Validate);
     }
+
+    /// <summary>The same verdict with nothing from memory; what is compared with, and what warms.</summary>
+    internal ImmutableArray<Problem> ValidateFully(Resource resource) => Run(resource, _library.Validate);
 
     /// <summary>Checks a resource as it stands in a file, elements that FHIR does not know included.</summary>
     /// <param name="utf8Json">FHIR JSON in UTF-8.</param>
-    public ImmutableArray<Problem> ValidateJson(ReadOnlyMemory<byte> utf8Json)
+    public ImmutableArray<Problem> ValidateJson(ReadOnlyMemory<byte> utf8Json) => ValidateJson(utf8Json, Validate);
+
+    /// <summary>Checks the answers of a response, made by anyone, against the questionnaire of the package that it names, and nothing else of it.</summary>
+    /// <param name="response">Names its questionnaire with version, or without.</param>
+    public ImmutableArray<Problem> CheckAnswers(QuestionnaireResponse response)
     {
-        var read = StrictReader.Read(utf8Json.Span);
-        return read.Value is null ? read.Problems : Distinct([.. read.Problems, .. Validate(read.Value)]);
+        ArgumentNullException.ThrowIfNull(response);
+        return Distinct(_answers.Check(response, new Finding(response)));
     }
 
-    private static ValidationSettings Settings() => new()
+    private static ImmutableArray<Problem> ValidateJson(ReadOnlyMemory<byte> utf8Json, Func<Resource, ImmutableArray<Problem>> validate)
     {
-        ConstraintBestPractices = ValidateBestPracticesSeverity.Warning,
-        FollowExtensionUrl = (_, _) => ExtensionUrlHandling.ErrorIfMissing,
-        HandleValidateCodeServiceFailure = (_, _) => TerminologyServiceExceptionResult.Error,
-    };
+        var read = StrictReader.Read(utf8Json.Span);
+        return read.Value is null ? read.Problems : Distinct([.. read.Problems, .. validate(read.Value)]);
+    }
 
-    private ImmutableArray<Problem> Run(Resource resource)
+    private ImmutableArray<Problem> Run(Resource resource, Func<Resource, IReadOnlyList<OperationOutcome.IssueComponent>> validator)
     {
         var finding = new Finding(resource);
         var unreadable = _addresses.Check(resource, finding).ToList();
-        var found = unreadable.Count > 0 ? unreadable : _validator.Validate(resource).Issue.Select(issue => ToProblem(issue, finding, resource));
+        var found = unreadable.Count > 0 ? unreadable : validator(resource).Select(issue => ToProblem(issue, finding, resource));
         return Distinct([.. found, .. _rules.SelectMany(rule => rule.Check(resource, finding))]);
     }
 

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Reflection;
 using HandFhirBridge.Assessment.Problems;
 
 namespace HandFhirBridge.Fhir.Validation;
@@ -94,13 +93,7 @@ public static class ValidationProblems
     public static readonly ProblemKind OtherFinding = Error("HFB3090", "invalid", "Other finding of the validator", "Correct the element named.");
 
     /// <summary>Every kind, in the order of the codes.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-    [
-        .. typeof(ValidationProblems).GetFields(BindingFlags.Public | BindingFlags.Static)
-            .Where(field => field.FieldType == typeof(ProblemKind))
-            .Select(field => (ProblemKind)field.GetValue(null)!)
-            .OrderBy(kind => kind.Code, StringComparer.Ordinal),
-    ];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(ValidationProblems));
 
     private static ProblemKind Error(string code, string issueType, string title, string remedy) =>
         new(code, Severity.Error, issueType, 422, false, title, remedy);

@@ -20,6 +20,15 @@ public sealed record GroupChange(
     /// </summary>
     public double? EffectSize => EarlierStandardDeviation > 0 ? Change / EarlierStandardDeviation : null;
 
+    /// <summary>SD of the single differences, n − 1; null if it is not known.</summary>
+    public double? ChangeStandardDeviation { get; init; }
+
+    /// <summary>
+    /// Standardized response mean: change over the SD of the single differences (Liang MH, Fossel AH, Larson MG. Med Care 1990;28:632-642,
+    /// from memory). Null where that SD is 0 or not known.
+    /// </summary>
+    public double? StandardizedResponseMean => ChangeStandardDeviation > 0 ? Change / ChangeStandardDeviation : null;
+
     /// <summary>Describes pairs: the same persons in the same order. Whoever was measured once only is left out by the caller.</summary>
     /// <exception cref="ArgumentException">The lists differ in length, hold fewer than two values, or one that is not a number.</exception>
     public static GroupChange Of(IReadOnlyList<double> earlier, IReadOnlyList<double> later)
@@ -41,6 +50,9 @@ public sealed record GroupChange(
             MathNet.Numerics.Statistics.Statistics.Mean(earlier),
             MathNet.Numerics.Statistics.Statistics.StandardDeviation(earlier),
             MathNet.Numerics.Statistics.Statistics.Mean(later),
-            MathNet.Numerics.Statistics.Statistics.StandardDeviation(later));
+            MathNet.Numerics.Statistics.Statistics.StandardDeviation(later))
+        {
+            ChangeStandardDeviation = MathNet.Numerics.Statistics.Statistics.StandardDeviation(later.Zip(earlier, (after, before) => after - before)),
+        };
     }
 }

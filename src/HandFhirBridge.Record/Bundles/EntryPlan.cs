@@ -56,7 +56,7 @@ internal sealed class EntryPlan(int index, Bundle.EntryComponent entry, EntryReq
     {
         Bundle.HTTPVerb.POST when match is not null => new(match, 200),
         Bundle.HTTPVerb.POST => new CreateInteraction(session, matching).Under(received!, settled!),
-        Bundle.HTTPVerb.PUT => new UpdateInteraction(session, matching).Run(received!, settled!, entry.Request!.IfMatch),
+        Bundle.HTTPVerb.PUT => new UpdateInteraction(session, matching).Run(received!, settled!, entry.Request!.IfMatch, entry.Request.IfNoneMatch),
         _ => new DeleteInteraction(session).Run(request.Type, settled!, entry.Request!.IfMatch),
     };
 }

@@ -10,9 +10,9 @@ internal static class Capabilities
 {
     private const string Limits = """
         Searches one type at a time. A search parameter, modifier or prefix that is not listed is refused with 400, unless Prefer: handling=lenient
-        leaves an unknown parameter out; the self link says what was used. Not supported: composite and special parameters, _has, _summary,
-        _elements, the prefix ap, search by canonical units, search and history of the whole system or a type, patch, conditional delete,
-        conditional read by date, operations, XML, validation against profiles, and integrity of references beyond one transaction.
+        leaves an unknown parameter out; the self link says what was used. Not supported: special parameters, composites with a part outside
+        their element, the prefix ap, search by canonical units, search and history of the whole system or a type, patch, conditional delete,
+        operations that are not listed, XML, validation against profiles, and integrity of references beyond one transaction.
         """;
 
     private static readonly CapabilityStatement.TypeRestfulInteraction[] Interactions =
@@ -21,6 +21,12 @@ internal static class Capabilities
         CapabilityStatement.TypeRestfulInteraction.Update, CapabilityStatement.TypeRestfulInteraction.Delete,
         CapabilityStatement.TypeRestfulInteraction.HistoryInstance, CapabilityStatement.TypeRestfulInteraction.Create,
         CapabilityStatement.TypeRestfulInteraction.SearchType,
+    ];
+
+    private static readonly (string Type, string Name, string Definition)[] Operations =
+    [
+        ("Observation", "lastn", "http://hl7.org/fhir/OperationDefinition/Observation-lastn"),
+        ("Patient", "everything", "http://hl7.org/fhir/OperationDefinition/Patient-everything"),
     ];
 
     private static readonly ILookup<string, string> Pointing = ResourceTypes.All
@@ -63,9 +69,10 @@ internal static class Capabilities
         ReadHistory = true,
         UpdateCreate = true,
         ConditionalCreate = true,
-        ConditionalRead = CapabilityStatement.ConditionalReadStatus.NotMatch,
+        ConditionalRead = CapabilityStatement.ConditionalReadStatus.FullSupport,
         ConditionalUpdate = true,
         ConditionalDelete = CapabilityStatement.ConditionalDeleteStatus.NotSupported,
+        Operation = [.. Operations.Where(o => o.Type == type).Select(o => new CapabilityStatement.OperationComponent { Name = o.Name, Definition = o.Definition })],
         ReferencePolicy = [CapabilityStatement.ReferenceHandlingPolicy.Literal, CapabilityStatement.ReferenceHandlingPolicy.Logical],
         SearchInclude = [.. References(type).Select(p => $"{type}:{p.Name}")],
         SearchRevInclude = [.. Pointing[type].Distinct()],

@@ -16,7 +16,10 @@ internal sealed class BundleText(string baseUrl)
 {
     private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
-    public string SearchSet(SearchQuery query, SearchPage page) => Write("searchset", json =>
+    /// <param name="query">What was asked, for the links.</param>
+    /// <param name="page">What was found.</param>
+    /// <param name="operation">What follows the type in the links, where an operation found it.</param>
+    public string SearchSet(SearchQuery query, SearchPage page, string operation = "") => Write("searchset", json =>
     {
         if (page.Total is { } total)
         {
@@ -24,18 +27,18 @@ internal sealed class BundleText(string baseUrl)
         }
 
         json.WriteStartArray("link");
-        Link(json, "self", Url(query, query.After));
+        Link(json, "self", Url(query, query.After, operation));
         if (page.Next is not null)
         {
-            Link(json, "first", Url(query, null));
-            Link(json, "next", Url(query, page.Next));
+            Link(json, "first", Url(query, null, operation));
+            Link(json, "next", Url(query, page.Next, operation));
         }
 
         json.WriteEndArray();
         Entries(json, [.. page.Matches.Select(m => (m, "match")), .. page.Included.Select(i => (i, "include"))], (entry, mode) =>
         {
             json.WriteString("fullUrl", $"{baseUrl}/{entry.Reference}");
-            Raw(json, "resource", entry.Json);
+            Raw(json, "resource", query.Excerpt.Of(entry, isMatch: mode == "match"));
             json.WriteStartObject("search");
             json.WriteString("mode", mode);
             json.WriteEndObject();
@@ -128,10 +131,10 @@ internal sealed class BundleText(string baseUrl)
         json.WriteEndObject();
     }
 
-    private string Url(SearchQuery query, PageMark? after)
+    private string Url(SearchQuery query, PageMark? after, string operation)
     {
         IEnumerable<KeyValuePair<string, string>> parameters = after is null ? query.Used : query.Used.Append(new("_after", after.ToString()));
-        return $"{baseUrl}/{query.Type}?{QueryText.Write(parameters)}".TrimEnd('?');
+        return $"{baseUrl}/{query.Type}{operation}?{QueryText.Write(parameters)}".TrimEnd('?');
     }
 
     private static string Write(string type, Action<Utf8JsonWriter> members)

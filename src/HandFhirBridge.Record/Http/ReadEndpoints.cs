@@ -1,5 +1,6 @@
 using System.Globalization;
 using HandFhirBridge.Record.Interactions;
+using HandFhirBridge.Record.Search;
 using HandFhirBridge.Record.Storage;
 using Microsoft.AspNetCore.Http;
 
@@ -15,14 +16,14 @@ internal sealed class ReadEndpoints(RecordDatabase database, RecordOptions optio
     {
         ResourceTypes.Demand(type);
         using var session = database.Read();
-        return Stored(request, new ReadInteraction(session).Current(type, id));
+        return Stored(request, new ReadInteraction(session).Current(type, id), type);
     }
 
     public IResult ReadVersion(HttpRequest request, string type, string id, string version)
     {
         ResourceTypes.Demand(type);
         using var session = database.Read();
-        return Stored(request, new ReadInteraction(session).Version(type, id, version));
+        return Stored(request, new ReadInteraction(session).Version(type, id, version), type);
     }
 
     public IResult History(HttpRequest request, string type, string id)
@@ -57,8 +58,13 @@ internal sealed class ReadEndpoints(RecordDatabase database, RecordOptions optio
         return new(search.Run(type, parameters, Preference.Of(request).Lenient), StatusCodes.Status200OK);
     }
 
-    private static FhirResult Stored(HttpRequest request, StoredResource stored) =>
-        request.Headers.IfNoneMatch.Any(tag => tag is not null && VersionMatch.Same(tag, stored))
+    // R4 http.html#cread; RFC 9110, 13.1.3: the date counts only where no ETag was sent, and in whole seconds.
+    private static bool IsKnown(HttpRequest request, StoredResource stored) => request.Headers.IfNoneMatch.Count > 0
+        ? request.Headers.IfNoneMatch.Any(tag => tag is not null && VersionMatch.Same(tag, stored))
+        : request.GetTypedHeaders().IfModifiedSince is { } since && stored.LastModified < since.AddSeconds(1);
+
+    private static FhirResult Stored(HttpRequest request, StoredResource stored, string type) =>
+        IsKnown(request, stored)
             ? new((string?)null, StatusCodes.Status304NotModified, VersionHeaders(stored))
-            : new(stored.Json, StatusCodes.Status200OK, VersionHeaders(stored));
+            : new(Excerpt.OfRead(type, QueryText.Parse(request.QueryString.Value ?? "")).Of(stored, isMatch: true), StatusCodes.Status200OK, VersionHeaders(stored));
 }

@@ -18,10 +18,14 @@ namespace HandFhirBridge.Record.Http;
 /// <param name="logger">Where failures of the server go.</param>
 internal sealed class RecordRoutes(string basePath, RecordDatabase database, RecordOptions options, TimeProvider clock, ILogger<RecordRoutes> logger)
 {
+    // An operation that changes nothing is asked for either way.
+    private static readonly string[] Reading = ["GET", "POST"];
+
     public void Map(RouteGroupBuilder group)
     {
         var reads = new ReadEndpoints(database, options, basePath);
         var writes = new WriteEndpoints(database, options, basePath);
+        var operations = new OperationEndpoints(database, options, basePath);
         group.AddEndpointFilter(new RefusalFilter(logger));
         group.MapGet("/metadata", (HttpRequest request) => new FhirResult(Capabilities.Statement(BaseOf(request, basePath), clock.GetUtcNow(), options)));
         group.MapPost("", writes.BundleAsync);
@@ -34,6 +38,8 @@ internal sealed class RecordRoutes(string basePath, RecordDatabase database, Rec
         group.MapDelete("/{type}/{id}", writes.DeleteAsync);
         group.MapGet("/{type}/{id}/_history", reads.History);
         group.MapGet("/{type}/{id}/_history/{version}", reads.ReadVersion);
+        group.MapMethods("/Observation/$lastn", Reading, operations.LastObservationsAsync);
+        group.MapMethods("/Patient/{id}/$everything", Reading, operations.PatientRecordAsync);
         group.MapFallback("/{**path}", (HttpRequest request, string? path) => Unserved(request.Method, path ?? ""));
     }
 

@@ -21,7 +21,7 @@ internal sealed class WriteEndpoints(RecordDatabase database, RecordOptions opti
     public async Task<IResult> UpdateAsync(HttpRequest request, string type, string id, CancellationToken cancellation)
     {
         var received = await BodyAsync(request, type, cancellation);
-        return await WriteAsync(request, (session, matching) => new UpdateInteraction(session, matching).Run(received, id, IfMatch(request)), cancellation);
+        return await WriteAsync(request, (session, matching) => new UpdateInteraction(session, matching).Run(received, id, IfMatch(request), IfNoneMatch(request)), cancellation);
     }
 
     public async Task<IResult> ConditionalUpdateAsync(HttpRequest request, string type, CancellationToken cancellation)
@@ -79,6 +79,8 @@ internal sealed class WriteEndpoints(RecordDatabase database, RecordOptions opti
             ? received
             : throw RecordRefusal.BadRequest($"The body is a {received.Resource.TypeName}, the URL asks for a {type}.");
     }
+
+    private static string? IfNoneMatch(HttpRequest request) => request.Headers.IfNoneMatch is [{ } tag, ..] ? tag : null;
 
     private static string? IfMatch(HttpRequest request) => request.Headers.IfMatch is [{ } tag, ..] ? tag : null;
 }

@@ -13,7 +13,8 @@ internal sealed class UpdateInteraction(RecordSession session, SingleMatch match
     /// <param name="received">What is stored; its id must be the URL's.</param>
     /// <param name="id">Id in the URL.</param>
     /// <param name="ifMatch">ETag of the version the client knows; null asks for none.</param>
-    public Written Run(ReceivedResource received, string id, string? ifMatch)
+    /// <param name="ifNoneMatch">"*" writes only where nothing stands (RFC 9110, 13.1.2); null asks for none.</param>
+    public Written Run(ReceivedResource received, string id, string? ifMatch, string? ifNoneMatch = null)
     {
         var (resource, type) = (received.Resource, received.Resource.TypeName);
         if (!Id.IsValidValue(id))
@@ -29,6 +30,7 @@ internal sealed class UpdateInteraction(RecordSession session, SingleMatch match
         var current = session.Read(type, id);
         VersionMatch.Demand(ifMatch, current);
         var isNew = current is null || current.Deleted;
+        VersionMatch.DemandNone(ifNoneMatch, isNew ? null : current);
         return new(session.Write(received), isNew ? StatusCodes.Status201Created : StatusCodes.Status200OK);
     }
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Dapper;
 using HandFhirBridge.Record.Http;
+using HandFhirBridge.Record.Storage;
 using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Record.Search;
@@ -24,9 +25,9 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
         { Modifier: "missing" or "not" } => 9,
         { Parameter.Name: "_id" } => 0,
         { Parameter.Name: "identifier" } => 1,
-        { Chains.Count: > 0 } => 2,
+        { Chains.Count: > 0 } or { Has: not null } => 2,
         { Parameter.Type: SearchParamType.Reference } => 3,
-        { Parameter.Type: SearchParamType.String } => 4,
+        { Parameter.Type: SearchParamType.String or SearchParamType.Composite } => 4,
         { Parameter.Type: SearchParamType.Token or SearchParamType.Uri } => 5,
         _ => 6,
     };
@@ -36,6 +37,16 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
         if (criterion is { Parameter.Name: "_id", Modifier: null })
         {
             return $"{alias}.id IN ({string.Join(", ", criterion.Values.Select(v => Add(Escaping.Unescape(v))))})";
+        }
+
+        if (criterion.Has is { } has)
+        {
+            return Has(criterion.Parameter, has, alias);
+        }
+
+        if (criterion.Parameter.Type == SearchParamType.Composite)
+        {
+            return $"{alias}.rid IN (SELECT -g.rid / {IndexRow.Groups} FROM ({string.Join(" UNION ", criterion.Values.Select(v => Together(criterion.Parameter, v)))}) g)";
         }
 
         var from = $"FROM {Table(criterion.Parameter.Type)} v WHERE v.key = {Add(criterion.Parameter.Key)}";
@@ -55,6 +66,36 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
     {
         var target = string.Create(CultureInfo.InvariantCulture, $"c{++number}");
         return $"v.target IN (SELECT {target}.type || '/' || {target}.id FROM resource {target} WHERE {target}.type = {Add(type)} AND {target}.deleted = 0 AND {One(criterion, target, leads: true)})";
+    }
+
+    // Literal references within this server are stored as Type/id; '0' is the character behind '/'.
+    private string Has(SearchParameter reference, Reversal has, string alias)
+    {
+        var source = string.Create(CultureInfo.InvariantCulture, $"c{++number}");
+        return $"""
+            {alias}.id IN (SELECT substr(f.target, {has.Target.Length + 2}) FROM resource {source}
+              JOIN reference f ON f.rid = {source}.rid AND f.key = {Add(reference.Key)} AND f.target >= {Add(has.Target + '/')} AND f.target < {Add(has.Target + '0')}
+              WHERE {source}.type = {Add(has.Type)} AND {source}.deleted = 0 AND {One(has.Criterion, source, leads: true)})
+            """;
+    }
+
+    // R4 search.html#composite: the parts joined by $, all of them true of one and the same element.
+    private string Together(SearchParameter composite, string value)
+    {
+        var parts = Escaping.Split(value, '$');
+        if (parts.Count != composite.Components.Count)
+        {
+            throw RecordRefusal.BadRequest($"{composite.Name} is \"{value}\"; it takes {composite.Components.Count} values joined by $. A $ within a value is written \\$.");
+        }
+
+        string? inner = null;
+        foreach (var (part, text) in composite.Components.Zip(parts).Reverse())
+        {
+            var condition = Value(new(part, null, [], []), text);
+            inner = $"SELECT v.rid FROM {Table(part.Type)} v WHERE v.key = {Add(part.Key)} AND ({condition}){(inner is null ? "" : $" AND v.rid IN ({inner})")}";
+        }
+
+        return inner!;
     }
 
     private static string Table(SearchParamType type) => type switch

@@ -10,9 +10,33 @@ internal static class IndexValues
     public static IEnumerable<IndexRow> Of(Resource resource)
     {
         var node = resource.ToPocoNode();
-        var elements = resource.EnumerateElements().Select(e => e.Key).ToHashSet();
-        return SearchParameters.Of(resource.TypeName).Values.SelectMany(p => p.Values(node, elements).SelectMany(v => Rows(p, v)));
+        var elements = Elements(resource);
+        return SearchParameters.Of(resource.TypeName).Values.SelectMany(p => p.Type == SearchParamType.Composite
+            ? p.Nodes(node, elements).SelectMany((n, i) => Parts(p, n, group: i + 1))
+            : p.Nodes(node, elements).SelectMany(n => Rows(p, n.Poco)));
     }
+
+    // All parts of a composite, from one element; none where one of them has no value there.
+    private static List<IndexRow> Parts(SearchParameter composite, PocoNode node, int group)
+    {
+        var elements = Elements(node.Poco);
+        var all = new List<IndexRow>();
+        // The last first: most elements have a code, fewer a value of the type that is asked for.
+        foreach (var part in composite.Components.Reverse())
+        {
+            var rows = part.Nodes(node, elements).SelectMany(n => Rows(part, n.Poco)).ToList();
+            if (rows.Count == 0)
+            {
+                return [];
+            }
+
+            all.AddRange(rows.Select(r => r with { Group = group }));
+        }
+
+        return all;
+    }
+
+    private static HashSet<string> Elements(Base element) => [.. element.EnumerateElements().Select(e => e.Key)];
 
     private static IEnumerable<IndexRow> Rows(SearchParameter parameter, Base value) => parameter.Type switch
     {

@@ -12,6 +12,8 @@ internal static class Modifiers
         SearchParamType.Token => ["missing", "not"],
         SearchParamType.Reference => ["missing", "identifier"],
         SearchParamType.Uri => ["missing", "below"],
+        // The parts of a composite take none, so it has none of its own either.
+        SearchParamType.Composite => [],
         _ => ["missing"],
     };
 
@@ -21,7 +23,7 @@ internal static class Modifiers
         var isType = parameter.Type == SearchParamType.Reference && modifier is not null && parameter.Targets.Contains(modifier);
         if (modifier is not null && !isType && !allowed.Contains(modifier))
         {
-            throw RecordRefusal.BadRequest($"The modifier of \"{name}\" is not supported; {parameter.Name} takes {string.Join(", ", allowed)}.");
+            throw RecordRefusal.BadRequest($"The modifier of \"{name}\" is not supported; {parameter.Name} takes {(allowed.Count == 0 ? "none" : string.Join(", ", allowed))}.");
         }
     }
 }

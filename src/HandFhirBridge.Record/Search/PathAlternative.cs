@@ -28,12 +28,12 @@ internal sealed partial class PathAlternative(string expression, string? root)
     [
         .. union.Split(" | ").Select(e => e.Trim()).Select(e => (Path: e, Start: Beginning().Match(e)))
             .Where(e => !e.Start.Success || e.Start.Groups["type"].Value == resourceType || e.Start.Groups["type"].Value is "Resource" or "DomainResource")
-            .Select(e => new PathAlternative(e.Path, e.Start.Success ? e.Start.Groups["element"].Value : null)),
+            .Select(e => new PathAlternative(e.Path, e.Start.Success ? e.Start.Groups["element"].Value : Within().Match(e.Path) is { Success: true } w ? w.Value : null)),
     ];
 
     public bool Concerns(IReadOnlySet<string> elements) => root is null || elements.Contains(root);
 
-    public IEnumerable<Base> Values(PocoNode node) => compiled(node, Context).Select(n => n.Poco);
+    public IEnumerable<PocoNode> Nodes(PocoNode node) => compiled(node, Context);
 
     private static PocoNode? Resolve(string reference) => ReferenceText.TypeOf(reference) is { } type
         ? Resolved.GetOrAdd(type, static type => ((Resource)Activator.CreateInstance(ModelInfo.GetTypeForFhirType(type)!)!).ToPocoNode())
@@ -41,4 +41,8 @@ internal sealed partial class PathAlternative(string expression, string? root)
 
     [GeneratedRegex(@"^\(?(?<type>[A-Z]\w+)\.(?<element>[a-z]\w*)")]
     private static partial Regex Beginning();
+
+    // Parts of composites begin with an element, not with a type.
+    [GeneratedRegex(@"^[a-z]\w*")]
+    private static partial Regex Within();
 }

@@ -13,9 +13,16 @@ internal sealed class SearchParameter
     /// <param name="type">Type of the parameter.</param>
     /// <param name="expression">FHIRPath of the specification; a union names other types too.</param>
     /// <param name="targets">Types a reference may have; empty for other parameters.</param>
-    public SearchParameter(string resourceType, string name, SearchParamType type, string expression, IReadOnlyList<string> targets)
+    /// <param name="components">Parts of a composite; null for other parameters.</param>
+    public SearchParameter(
+        string resourceType,
+        string name,
+        SearchParamType type,
+        string expression,
+        IReadOnlyList<string> targets,
+        IReadOnlyList<SearchParameter>? components = null)
     {
-        (Name, Type, Expression, Targets) = (name, type, expression, targets);
+        (Name, Type, Expression, Targets, Components) = (name, type, expression, targets, components ?? []);
         Key = $"{resourceType}.{name}";
         alternatives = new(() => PathAlternative.Of(expression, resourceType));
     }
@@ -28,12 +35,15 @@ internal sealed class SearchParameter
 
     public IReadOnlyList<string> Targets { get; }
 
+    /// <summary>Parts of a composite, in the order of its values; their paths begin at what the composite's own path finds.</summary>
+    public IReadOnlyList<SearchParameter> Components { get; }
+
     /// <summary>Names the parameter in the index.</summary>
     public string Key { get; }
 
     /// <summary>The elements the parameter is about, in one resource.</summary>
     /// <param name="node">The resource.</param>
     /// <param name="elements">Names of the elements that the resource has.</param>
-    public IEnumerable<Base> Values(PocoNode node, IReadOnlySet<string> elements) =>
-        alternatives.Value.Where(a => a.Concerns(elements)).SelectMany(a => a.Values(node));
+    public IEnumerable<PocoNode> Nodes(PocoNode node, IReadOnlySet<string> elements) =>
+        alternatives.Value.Where(a => a.Concerns(elements)).SelectMany(a => a.Nodes(node));
 }

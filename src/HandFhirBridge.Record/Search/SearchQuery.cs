@@ -8,6 +8,7 @@ namespace HandFhirBridge.Record.Search;
 /// <param name="Count">Matches a page; 0 asks for the total alone.</param>
 /// <param name="After">Where the page before ended; null for the first page.</param>
 /// <param name="WithTotal">Whether matches are counted.</param>
+/// <param name="Excerpt">How much of each resource is returned.</param>
 /// <param name="Used">The query as it was understood, for the links.</param>
 internal sealed record SearchQuery(
     string Type,
@@ -17,4 +18,5 @@ internal sealed record SearchQuery(
     int Count,
     PageMark? After,
     bool WithTotal,
+    Excerpt Excerpt,
     IReadOnlyList<KeyValuePair<string, string>> Used);

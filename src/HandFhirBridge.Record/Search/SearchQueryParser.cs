@@ -1,6 +1,7 @@
 using System.Globalization;
 using HandFhirBridge.Record.Http;
 using Hl7.Fhir.Model;
+using Hl7.Fhir.Rest;
 
 namespace HandFhirBridge.Record.Search;
 
@@ -17,6 +18,7 @@ internal sealed class SearchQueryParser(string type, bool lenient, RecordOptions
     private int count = options.DefaultPageSize;
     private string? after;
     private bool withTotal = true;
+    private Excerpt excerpt = Excerpt.Whole;
 
     public SearchQuery Parse(IEnumerable<KeyValuePair<string, string>> query)
     {
@@ -29,7 +31,16 @@ internal sealed class SearchQueryParser(string type, bool lenient, RecordOptions
             }
         }
 
-        return new(type, criteria, sort, includes, count, after is null ? null : PageMark.Parse(after, sort.Count), withTotal, used);
+        // R4 search.html#summary: includes cannot be mixed with _summary=text.
+        if (excerpt.Summary == SummaryType.Text && includes.Count > 0)
+        {
+            throw RecordRefusal.BadRequest("_summary=text cannot be asked for together with _include or _revinclude. Leave one of them out.");
+        }
+
+        // R4 search.html#summary: count returns "just a count of the matching resources, without returning the actual matches".
+        var countOnly = excerpt.Summary == SummaryType.Count;
+        return new(
+            type, criteria, sort, includes, countOnly ? 0 : count, after is null ? null : PageMark.Parse(after, sort.Count), withTotal || countOnly, excerpt, used);
     }
 
     private bool Take(string name, string value)
@@ -49,6 +60,9 @@ internal sealed class SearchQueryParser(string type, bool lenient, RecordOptions
                 break;
             case "_include" or "_revinclude":
                 includes.AddRange(Inclusions(name, value));
+                break;
+            case "_summary" or "_elements":
+                excerpt = name == "_summary" ? excerpt with { Summary = Excerpt.Level(value) } : excerpt with { Elements = Excerpt.Names(type, value) };
                 break;
             case "_total":
                 withTotal = value switch
@@ -80,9 +94,9 @@ internal sealed class SearchQueryParser(string type, bool lenient, RecordOptions
     private (SearchParameter, bool) SortKey(string key)
     {
         var name = key.StartsWith('-') ? key[1..] : key;
-        return SearchParameters.Of(type).TryGetValue(name, out var parameter)
+        return SearchParameters.Of(type).TryGetValue(name, out var parameter) && parameter.Type != SearchParamType.Composite
             ? (parameter, key.StartsWith('-'))
-            : throw RecordRefusal.BadRequest($"_sort names \"{name}\", which is not a search parameter of {type}.");
+            : throw RecordRefusal.BadRequest($"_sort names \"{name}\", which is not a search parameter of {type} that sorts.");
     }
 
     private static List<Inclusion> Inclusions(string name, string value)
@@ -103,8 +117,30 @@ internal sealed class SearchQueryParser(string type, bool lenient, RecordOptions
             $"{name} is \"{value}\". Write Type:parameter or Type:parameter:TargetType, where the parameter is a reference of that type.");
     }
 
+    // R4 search.html#has: _has:Type:reference:parameter, where the parameter may be another _has.
+    private static Criterion Has(string type, string name, string value)
+    {
+        var parts = name.Split(':', 4);
+        if (parts is not [_, var from, var reference, var parameter]
+            || !ModelInfo.IsKnownResource(from)
+            || !SearchParameters.Of(from).TryGetValue(reference, out var link)
+            || !link.Targets.Contains(type)
+            || Criterion(from, parameter, value) is not { } criterion)
+        {
+            throw RecordRefusal.BadRequest(
+                $"\"{name}\" cannot be followed. Write _has:Type:reference:parameter, where the reference is a parameter of Type that points at {type}, and the parameter is one of Type.");
+        }
+
+        return new(link, null, [], []) { Has = new(from, type, criterion) };
+    }
+
     private static Criterion? Criterion(string type, string name, string value)
     {
+        if (name.StartsWith("_has:", StringComparison.Ordinal))
+        {
+            return Has(type, name, value);
+        }
+
         var (head, chained) = name.Split('.', 2) is [var h, var c] ? (h, c) : (name, null);
         var (bare, modifier) = head.Split(':', 2) is [var b, var m] ? (b, m) : (head, null);
         if (!SearchParameters.Of(type).TryGetValue(bare, out var parameter))

@@ -31,6 +31,21 @@ internal sealed class Searcher(RecordSession session, string baseUrl)
         return [.. session.Rows($"SELECT {Columns} FROM resource r WHERE {where} LIMIT 2", parameters)];
     }
 
+    /// <summary>All matches in their order, each with its first sort value.</summary>
+    public IReadOnlyList<(StoredResource Resource, object Key)> All(SearchQuery query)
+    {
+        var (where, parameters) = Where(query);
+        var sorting = new Sorting(query, parameters);
+        using var reader = session.Reader($"SELECT {Columns}{sorting.Columns} FROM resource r WHERE {where} ORDER BY {sorting.OrderBy}", parameters);
+        var matches = new List<(StoredResource, object)>();
+        while (reader.Read())
+        {
+            matches.Add((new(reader.GetString(0), reader.GetString(1), reader.GetInt64(2), reader.GetString(3), false, reader.GetString(5)), reader.GetValue(6)));
+        }
+
+        return matches;
+    }
+
     private (string Where, DynamicParameters Parameters) Where(SearchQuery query)
     {
         var parameters = new DynamicParameters();

@@ -3,8 +3,17 @@ namespace HandFhirBridge.Record.Storage;
 /// <summary>One value of one search parameter of one resource, ready for the table of its kind.</summary>
 /// <param name="Table">Table of <see cref="RecordSchema"/>.</param>
 /// <param name="Columns">Values in the order of the table's columns, without the resource's number, which comes last.</param>
-internal sealed record IndexRow(string Table, IReadOnlyList<object> Columns)
+/// <param name="Group">
+/// From 1: which element of the resource the value belongs to, so that the parts of a composite are found together; 0 for other parameters.
+/// </param>
+internal sealed record IndexRow(string Table, IReadOnlyList<object> Columns, int Group = 0)
 {
+    /// <summary>Numbers of elements are kept below zero: resource times this, plus the group.</summary>
+    public const long Groups = 1_000_000;
+
+    /// <summary>What stands in the table for the resource with the number <paramref name="rid"/>.</summary>
+    public long Owner(long rid) => Group == 0 ? rid : -((rid * Groups) + Group);
+
     public static IndexRow Token(string key, string? system, string code) => new("token", [key, code, system ?? ""]);
 
     public static IndexRow Reference(string key, string target, string? system, string? value) =>

@@ -17,7 +17,7 @@ internal sealed class IndexWriter(SqliteConnection connection, SqliteTransaction
         {
             foreach (var table in RecordSchema.IndexTables)
             {
-                Run(Command(table, $"DELETE FROM {table} WHERE rid = $0", 1), [rid]);
+                Run(Command(table, $"DELETE FROM {table} WHERE rid = $0 OR rid BETWEEN $1 AND $2", 3), [rid, -(((rid + 1) * IndexRow.Groups) - 1), -(rid * IndexRow.Groups)]);
             }
         }
 
@@ -25,7 +25,7 @@ internal sealed class IndexWriter(SqliteConnection connection, SqliteTransaction
         {
             var places = string.Join(", ", Enumerable.Range(0, row.Columns.Count + 1).Select(i => "$" + i.ToString(CultureInfo.InvariantCulture)));
             // IGNORE: the same value twice in one resource is one row.
-            Run(Command("+" + row.Table, $"INSERT OR IGNORE INTO {row.Table} VALUES ({places})", row.Columns.Count + 1), [.. row.Columns, rid]);
+            Run(Command("+" + row.Table, $"INSERT OR IGNORE INTO {row.Table} VALUES ({places})", row.Columns.Count + 1), [.. row.Columns, row.Owner(rid)]);
         }
     }
 

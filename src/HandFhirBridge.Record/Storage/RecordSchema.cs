@@ -9,7 +9,7 @@ namespace HandFhirBridge.Record.Storage;
 /// </summary>
 internal static class RecordSchema
 {
-    private const int Version = 2;
+    private const int Version = 3;
 
     private const string Tables = """
         CREATE TABLE resource (
@@ -40,13 +40,16 @@ internal static class RecordSchema
         CREATE INDEX span_rid ON span (rid, key);
         CREATE INDEX text_rid ON text (rid, key);
         CREATE INDEX amount_rid ON amount (rid, key);
-        PRAGMA user_version = 2;
+        PRAGMA user_version = 3;
         """;
 
     /// <summary>Names of the tables that hold search values.</summary>
     public static IReadOnlyList<string> IndexTables { get; } = ["token", "reference", "span", "text", "amount"];
 
-    /// <summary>Makes the tables in a new file.</summary>
+    // Tables as they are now, but without the values of composite parameters.
+    private const int WithoutComposites = 2;
+
+    /// <summary>Makes the tables in a new file, and the values that search needs in one of the layout before.</summary>
     /// <exception cref="InvalidDataException">The file holds tables of another version.</exception>
     public static void Bring(SqliteConnection connection)
     {
@@ -58,6 +61,11 @@ internal static class RecordSchema
         if (tables == 0)
         {
             connection.Execute(Tables, transaction: transaction);
+        }
+        else if (version == WithoutComposites)
+        {
+            Reindexing.Run(connection, transaction);
+            connection.Execute("PRAGMA user_version = 3", transaction: transaction);
         }
         else if (version != Version)
         {

@@ -1,4 +1,6 @@
 using System.Globalization;
+using Hl7.Fhir.Model;
+using Hl7.Fhir.Serialization;
 
 namespace HandFhirBridge.Record.Storage;
 
@@ -11,11 +13,22 @@ namespace HandFhirBridge.Record.Storage;
 /// <param name="Json">The resource; null where deleted.</param>
 internal sealed record StoredResource(string Type, string Id, long Version, string Updated, bool Deleted, string? Json)
 {
+    // It was checked when it came in; a decimal beyond .NET's is still none that it must be refused for.
+    private static readonly FhirJsonDeserializer Deserializer = new(new DeserializerSettings().UsingMode(DeserializationMode.Recoverable));
+
     public string ETag => string.Create(CultureInfo.InvariantCulture, $"W/\"{Version}\"");
 
     public string Reference => $"{Type}/{Id}";
 
     public string VersionUrl => string.Create(CultureInfo.InvariantCulture, $"{Reference}/_history/{Version}");
+
+    /// <summary>The resource, taken apart.</summary>
+    /// <exception cref="InvalidOperationException">It is a deletion.</exception>
+    public Resource Resource()
+    {
+        Deserializer.TryDeserializeResource(Json ?? throw new InvalidOperationException($"{VersionUrl} is a deletion."), out var resource, out _);
+        return resource!;
+    }
 
     public DateTimeOffset LastModified => DateTimeOffset.Parse(Updated, CultureInfo.InvariantCulture);
 }

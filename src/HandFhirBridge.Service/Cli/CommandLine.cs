@@ -1,5 +1,8 @@
 using System.CommandLine;
 using HandFhirBridge.Delivery.Ledger;
+using HandFhirBridge.Outcomes.Gather;
+using HandFhirBridge.Outcomes.Rows;
+using HandFhirBridge.Outcomes.Views;
 using HandFhirBridge.Service.Hosting;
 
 namespace HandFhirBridge.Service.Cli;
@@ -26,6 +29,9 @@ public static class CommandLine
             SubmitCommand.Create(terminal),
             LedgerCommand.Create(terminal),
             TargetsCommand.Create(terminal),
+            ConfigCommand.Create(terminal),
+            GatherCommand.Create(terminal),
+            OutcomesCommand.Create(terminal),
             NormsCommand.Create(terminal),
             ProfilesCommand.Create(terminal),
             KeysCommand.Create(terminal),
@@ -57,6 +63,12 @@ public static class CommandLine
         {
             await error.WriteLineAsync($"{unusable.Problem.Message} {unusable.Problem.Remedy}");
             return ExitCode.Environment;
+        }
+        catch (Exception refused) when (refused is GatherException or RowException or ViewException)
+        {
+            var problem = refused switch { GatherException g => g.Problem, RowException r => r.Problem, _ => ((ViewException)refused).Problem };
+            await error.WriteLineAsync($"{problem.Code}: {problem.Message} {problem.Remedy}");
+            return ExitCode.Findings;
         }
         catch (Exception broken) when (broken is IOException or UnauthorizedAccessException)
         {

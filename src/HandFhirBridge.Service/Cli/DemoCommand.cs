@@ -43,7 +43,7 @@ internal static class DemoCommand
             if (!once)
             {
                 await terminal.Output.WriteLineAsync(
-                    $"Bedside page: {host.Addresses.First()}/table/   HTTP API: {host.Addresses.First()}/openapi/v1.json   FHIR record: {host.Target}metadata   Ctrl-C stops and throws the data away.");
+                    $"Bedside page: {host.Addresses.First()}/table/   Course page: {host.Addresses.First()}/chart/   Ledger page: {host.Addresses.First()}/ledger/   HTTP API: {host.Addresses.First()}/openapi/v1.json   FHIR record: {host.Target}metadata   Ctrl-C stops and throws the data away.");
                 await host.WaitAsync(cancellation);
             }
 

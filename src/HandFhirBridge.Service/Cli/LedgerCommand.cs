@@ -3,6 +3,7 @@ using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Delivery.Ledger.Sql;
 using HandFhirBridge.Service.Hosting;
+using HandFhirBridge.Service.Http;
 using HandFhirBridge.Service.Output;
 using HandFhirBridge.Service.Settings;
 
@@ -12,23 +13,32 @@ namespace HandFhirBridge.Service.Cli;
 internal static class LedgerCommand
 {
     public static Command Create(CommandTerminal terminal) =>
-        new("ledger", "What is accepted, delivered, held and why.") { List(terminal), Show(terminal), Retry(terminal), Resolve(terminal) };
+        new("ledger", "What is accepted, delivered, held and why.")
+        {
+            List(terminal), Show(terminal), LedgerRetryCommand.Create(terminal), LedgerHoldCommand.Create(terminal), Resolve(terminal), WithdrawCommand.Create(terminal),
+        };
 
     private static Command List(CommandTerminal terminal)
     {
         var config = CommonOptions.Config();
         var state = new Option<DeliveryState?>("--state") { Description = "accepted, sending, delivered, held, failed or superseded." };
         var site = new Option<string?>("--site") { Description = "Only this clinic." };
+        var code = new Option<string?>("--code") { Description = "Only those with this code.", HelpName = "HFBnnnn" };
+        var target = new Option<string?>("--target") { Description = "Only this target." };
         var take = new Option<int>("--take") { Description = "Most entries shown.", DefaultValueFactory = _ => 100 };
-        var list = new Command("list", "Entries, oldest first, and counts.") { state, site, take, config };
+        var list = new Command("list", "Entries, oldest first, and counts.") { state, code, site, target, take, config };
         list.SetAction(async (parsed, cancellation) =>
         {
             using var ledger = Open(parsed.GetValue(config));
-            var query = new LedgerQuery { State = parsed.GetValue(state), Site = parsed.GetValue(site), Take = Math.Max(1, parsed.GetValue(take)) };
+            var query = new LedgerQuery
+            {
+                State = parsed.GetValue(state), ProblemCode = parsed.GetValue(code), Site = parsed.GetValue(site), Target = parsed.GetValue(target),
+                Take = Math.Max(1, parsed.GetValue(take)),
+            };
             foreach (var entry in await ledger.ListAsync(query, cancellation))
             {
                 var why = entry.Reason is null ? "" : $"  {entry.ProblemCode}: {entry.Reason}";
-                await terminal.Output.WriteLineAsync($"{entry.Key}  {Words.Of(entry.State)}  accepted {entry.AcceptedAt:yyyy-MM-dd HH:mm:ss}Z  {entry.Attempts} attempts{why}");
+                await terminal.Output.WriteLineAsync($"{entry.Key}  {(entry.IsWithdrawal ? "withdrawal " : "")}{Words.Of(entry.State)}  accepted {entry.AcceptedAt:yyyy-MM-dd HH:mm:ss}Z  {entry.Attempts} attempts{why}");
             }
 
             var counts = await ledger.CountAsync(cancellation);
@@ -51,35 +61,17 @@ internal static class LedgerCommand
         show.SetAction(async (parsed, cancellation) =>
         {
             using var ledger = Open(parsed.GetValue(config));
-            foreach (var entry in await RevisionsAsync(ledger, parsed.GetRequiredValue(session), cancellation))
+            foreach (var entry in await LedgerSession.RevisionsAsync(ledger, parsed.GetRequiredValue(session), cancellation))
             {
                 var attempts = await ledger.ReadAttemptsAsync(entry.Key, cancellation);
                 var decisions = await ledger.ReadDecisionsAsync(entry.Key, cancellation);
                 await terminal.Output.WriteLineAsync(System.Text.Json.JsonSerializer.Serialize(
-                    new { Entry = entry, Attempts = attempts, Decisions = decisions }, JsonText.Indented));
+                    new { Entry = entry, Withdrawn = SessionWithdrawn.Of(entry, decisions), Attempts = attempts, Decisions = decisions }, JsonText.Indented));
             }
 
             return ExitCode.Done;
         });
         return show;
-    }
-
-    private static Command Retry(CommandTerminal terminal)
-    {
-        var session = Session();
-        var config = CommonOptions.Config();
-        var retry = new Command("retry", "Put a held or failed session in line again, after its cause was mended.") { session, config };
-        retry.SetAction(async (parsed, cancellation) =>
-        {
-            using var ledger = Open(parsed.GetValue(config));
-            var latest = (await RevisionsAsync(ledger, parsed.GetRequiredValue(session), cancellation))[^1];
-            var done = await ledger.RetryAsync(latest.Key, cancellation);
-            await terminal.Output.WriteLineAsync(done
-                ? $"{latest.Key} is in line again; serve delivers it."
-                : $"{latest.Key} is {Words.Of(latest.State)}; only held and failed sessions can be tried again.");
-            return done ? ExitCode.Done : ExitCode.Findings;
-        });
-        return retry;
     }
 
     private static Command Resolve(CommandTerminal terminal)
@@ -96,19 +88,18 @@ internal static class LedgerCommand
         resolve.SetAction(async (parsed, cancellation) =>
         {
             using var ledger = Open(parsed.GetValue(config));
-            var latest = (await RevisionsAsync(ledger, parsed.GetRequiredValue(session), cancellation))[^1];
-            var choice = new ChartChoice(
-                parsed.GetRequiredValue(patient), parsed.GetRequiredValue(reason).Trim(), parsed.GetRequiredValue(by).Trim(), TimeProvider.System.GetUtcNow());
+            var latest = (await LedgerSession.RevisionsAsync(ledger, parsed.GetRequiredValue(session), cancellation))[^1];
+            var choice = new ChartChoice(parsed.GetRequiredValue(patient), Decision(parsed.GetRequiredValue(reason), parsed.GetRequiredValue(by)));
             var done = await ledger.ResolveAsync(latest.Key, choice, cancellation);
             await terminal.Output.WriteLineAsync(done
-                ? $"{latest.Key} goes to Patient/{choice.PatientId}, by decision of {choice.By}; serve delivers it."
+                ? $"{latest.Key} goes to Patient/{choice.PatientId}, by decision of {choice.Decision.By}; serve delivers it."
                 : $"{latest.Key} is {Words.Of(latest.State)}; a chart can be chosen for held sessions only.");
             return done ? ExitCode.Done : ExitCode.Findings;
         });
         return resolve;
     }
 
-    private static Option<string> Required(string name, string word, string description)
+    internal static Option<string> Required(string name, string word, string description)
     {
         var option = new Option<string>(name) { Description = description, HelpName = word, Required = true };
         option.Validators.Add(result =>
@@ -118,7 +109,7 @@ internal static class LedgerCommand
             {
                 result.AddError($"{name} is empty. Write {word}.");
             }
-            else if (name == "--patient" && !given.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.'))
+            else if (name == "--patient" && !Hl7.Fhir.Model.Id.IsValidValue(given))
             {
                 result.AddError($"{name} is \"{given}\", which is no id of a resource. Write the part behind Patient/.");
             }
@@ -126,18 +117,10 @@ internal static class LedgerCommand
         return option;
     }
 
-    private static Argument<string> Session() => new("SITE/ID") { Description = "Site and session id." };
+    internal static PersonDecision Decision(string reason, string by) => new(by.Trim(), reason.Trim(), TimeProvider.System.GetUtcNow());
 
-    private static SqlLedger Open(string? config) =>
+    internal static Argument<string> Session() => new("SITE/ID") { Description = "Site and session id." };
+
+    internal static SqlLedger Open(string? config) =>
         LedgerAccess.Open(SettingsFile.Load(config), TimeProvider.System);
-
-    private static async Task<IReadOnlyList<LedgerEntry>> RevisionsAsync(SqlLedger ledger, string session, CancellationToken cancellation)
-    {
-        var entries = session.Split('/') is [var site, var id]
-            ? await ledger.ListAsync(new LedgerQuery { Site = site, SessionId = id }, cancellation)
-            : throw new CommandFailedException($"\"{session}\" is not SITE/ID.", ExitCode.Usage);
-        return entries.Length > 0
-            ? [.. entries.OrderBy(e => e.Key.Revision)]
-            : throw new CommandFailedException($"The ledger holds no session {session}. List what it holds with: ledger list.", ExitCode.Findings);
-    }
 }

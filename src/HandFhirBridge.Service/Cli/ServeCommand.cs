@@ -23,10 +23,9 @@ internal static class ServeCommand
 
     private static async Task<int> RunAsync(BridgeSettings settings, CommandTerminal terminal, CancellationToken cancellation)
     {
-        if (!settings.Demonstration && !settings.Security.AnySignIn)
+        if (SettingsCheck.ToServe(settings).ToList() is { Count: > 0 } wrong)
         {
-            throw new CommandFailedException(
-                "No way to sign in is set. Set Security:KeyFile (make a key with: keys add) or Security:Authority, or run with --demonstration on this machine only.");
+            throw new CommandFailedException(string.Join(Environment.NewLine, wrong));
         }
 
         await using var host = await BridgeHost.StartAsync(settings, listen: true, cancellation);

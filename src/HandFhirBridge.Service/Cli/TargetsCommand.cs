@@ -5,6 +5,7 @@ using System.Text.Json;
 using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Output;
+using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Cli;
@@ -28,7 +29,25 @@ internal static class TargetsCommand
                 : string.Join(Environment.NewLine, views.SelectMany(Lines)));
             return ExitCode.Done;
         });
-        return new Command("targets", "The servers results go to.") { show };
+        return new Command("targets", "The servers results go to.") { show, Keys(terminal) };
+    }
+
+    private static Command Keys(CommandTerminal terminal)
+    {
+        var config = CommonOptions.Config();
+        var keys = new Command("jwks", "Public halves of the keys the service signs in with (RFC 7517), to be registered at the authorization server.") { config };
+        keys.SetAction(async (parsed, _) =>
+        {
+            var folders = PublicKeys.Folders(SettingsFile.Load(parsed.GetValue(config)));
+            if (folders.Count == 0)
+            {
+                throw new CommandFailedException("No target has SignIn:Method BackendServices, so there are no keys to publish. See docs/integration/sign-in.md.");
+            }
+
+            await terminal.Output.WriteLineAsync(JsonSerializer.Serialize(PublicKeys.Of(folders), JsonText.Indented));
+            return ExitCode.Done;
+        });
+        return keys;
     }
 
     private static TargetView View(BridgeSettings settings, TargetSettings target)

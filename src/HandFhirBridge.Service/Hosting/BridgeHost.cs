@@ -1,15 +1,20 @@
 using HandFhirBridge.Delivery;
 using HandFhirBridge.Delivery.Dispatch;
 using HandFhirBridge.Delivery.Targets;
+using HandFhirBridge.Fhir.Extraction;
 using HandFhirBridge.Fhir.Reading;
 using HandFhirBridge.Fhir.Validation;
+using HandFhirBridge.Service.Auditing;
+using HandFhirBridge.Service.Charts;
+using HandFhirBridge.Service.Charts.Smart;
 using HandFhirBridge.Service.Http;
+using HandFhirBridge.Service.Operations;
 using HandFhirBridge.Service.Output;
+using HandFhirBridge.Service.Pages;
 using HandFhirBridge.Service.Pipeline;
 using HandFhirBridge.Service.Reports;
 using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
-using HandFhirBridge.Service.Table;
 using Microsoft.AspNetCore.DataProtection;
 
 namespace HandFhirBridge.Service.Hosting;
@@ -87,28 +92,37 @@ public sealed class BridgeHost : IAsyncDisposable
     private static WebApplication Build(BridgeSettings settings, Uri target, string listen)
     {
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = typeof(BridgeHost).Assembly.GetName().Name });
-        builder.Logging.ClearProviders().AddSimpleConsole(console => console.SingleLine = true).SetMinimumLevel(LogLevel.Warning)
-            // Says at each start that the keys lie unencrypted in keys/; docs/settings.md says it once, with what to do.
-            .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+        Telemetry.AddLogs(builder.Logging, settings.Telemetry);
+        Telemetry.AddExport(builder, settings.Telemetry);
         builder.WebHost.UseUrls(listen);
         builder.WebHost.UseKestrelHttpsConfiguration();
         AddParts(builder.Services, settings);
         AddTarget(builder.Services, settings, target);
         builder.Services.AddSecurity(settings);
+        builder.Services.AddSmart(settings);
         builder.Services.AddOpenApi();
         builder.Services.ConfigureHttpJsonOptions(json => JsonText.Configure(json.SerializerOptions));
         var application = builder.Build();
         application.UseExceptionHandler(problem => problem.Run(UnexpectedFailure.AnswerAsync));
         application.UseStatusCodePages(BareStatus.AnswerAsync);
+        application.UseKeyOfForm();
         application.UseAuthentication();
         application.UseAuthorization();
         application.MapOpenApi().AllowAnonymous();
         application.MapSessions();
+        application.MapWithdrawals();
+        application.MapForms();
+        application.MapLedger();
+        application.MapLedgerActions();
         application.MapReference();
         application.MapPatients();
+        application.MapCourses();
+        application.MapChart();
         application.MapHealth();
         application.MapKeySet();
-        application.MapTable();
+        application.MapPages();
+        application.MapReports();
+        application.MapOutcomes();
         return application;
     }
 
@@ -119,10 +133,16 @@ public sealed class BridgeHost : IAsyncDisposable
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton(parts);
         services.AddSingleton(parts.Instruments);
+        services.AddSingleton(new AuditTrail(settings.AuditDirectory, TimeProvider.System));
         services.AddSingleton(new SiteRegister(settings));
         services.AddSingleton(_ => SessionValidator.Shared);
         services.AddSingleton(provider => parts.Pipeline(provider.GetRequiredService<SessionValidator>()));
-        services.AddSingleton(new ReportBuilder(parts.Instruments, parts.MeasurementErrors));
+        services.AddSingleton(provider => new SessionExtraction(provider.GetRequiredService<SessionValidator>(), parts.Reader));
+        services.AddSingleton(parts.Forms);
+        services.AddSingleton<Withdrawals>();
+        services.AddSingleton<LedgerDesk>();
+        services.AddSingleton(parts.Reports);
+        services.AddSingleton(new CourseBuilder(parts.Instruments, parts.MeasurementErrors));
         services.AddSingleton<Readiness>();
         services.AddHostedService(provider => provider.GetRequiredService<Readiness>());
     }
@@ -132,35 +152,10 @@ public sealed class BridgeHost : IAsyncDisposable
         services.AddDataProtection()
             .SetApplicationName(LedgerAccess.ProtectionName)
             .PersistKeysToFileSystem(LedgerAccess.KeysOf(settings));
-        services.AddDelivery(delivery => Configure(delivery, settings, target));
+        services.AddDelivery(delivery => DeliverySetup.Configure(delivery, settings, target));
         services.AddSingleton<SessionResources>();
+        services.AddSingleton<EarlierSessions>();
         services.AddSingleton<RecordedReports>();
+        services.AddSingleton<CourseReader>();
     }
-
-    private static void Configure(DeliveryOptions delivery, BridgeSettings settings, Uri target)
-    {
-        LedgerAccess.Configure(delivery, settings);
-        delivery.TargetKnowledgePath = settings.TargetsDirectory;
-        delivery.Concurrency = Math.Min(64, settings.Targets.Append(settings.Target).Sum(t => t.Concurrency));
-        delivery.Targets.Add(Options(settings.Target, target));
-        foreach (var further in settings.Targets)
-        {
-            delivery.Targets.Add(Options(further, new Uri(further.BaseUrl!.TrimEnd('/') + "/")));
-        }
-    }
-
-    private static TargetOptions Options(TargetSettings settings, Uri target) => new()
-    {
-        Name = settings.Name,
-        BaseUrl = target,
-        Concurrency = settings.Concurrency,
-        SessionsPerMinute = settings.SessionsPerMinute,
-        Timeout = TimeSpan.FromSeconds(settings.TimeoutSeconds),
-        SignIn = settings.SignIn,
-        OnDifference = settings.OnDifference,
-        ProposePatients = settings.ProposePatients,
-        CreatePatients = settings.CreatePatients,
-        BestRung = settings.BestRung,
-        DocumentType = settings.DocumentType,
-    };
 }

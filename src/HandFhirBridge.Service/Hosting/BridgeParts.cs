@@ -5,9 +5,11 @@ using HandFhirBridge.Assessment.Norms;
 using HandFhirBridge.Assessment.Scoring;
 using HandFhirBridge.Assessment.Sessions;
 using HandFhirBridge.Fhir.Mapping;
+using HandFhirBridge.Fhir.Reading;
 using HandFhirBridge.Fhir.Validation;
 using HandFhirBridge.Service.Norms;
 using HandFhirBridge.Service.Pipeline;
+using HandFhirBridge.Service.Reports;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Hosting;
@@ -42,12 +44,19 @@ public sealed class BridgeParts(BridgeSettings settings, TimeProvider clock)
             e.Source) { Instrument = e.Instrument }),
     ];
 
+    /// <summary>Makes reports of sessions.</summary>
+    public ReportBuilder Reports => new(Instruments, MeasurementErrors);
+
+    /// <summary>Attaches printed reports.</summary>
+    public PresentedForms Forms => new(new SessionResources(Instruments, clock), Reports, new SiteRegister(settings));
+
     /// <summary>The corridor up to the ledger.</summary>
     public SessionPipeline Pipeline(SessionValidator validator) => new(
         Reader,
         new SiteRegister(settings),
         new Scorer(Instruments, Norms, new ScoringOptions(settings.Demonstration)),
         new SessionMapper(new MappingOptions { SoftwareVersion = Version, Sites = Sites(), Instruments = Instruments }),
+        Forms,
         validator,
         clock);
 

@@ -26,7 +26,7 @@ public sealed class EmbeddedRecord : IAsyncDisposable
         ArgumentNullException.ThrowIfNull(settings);
         Directory.CreateDirectory(settings.DataDirectory);
         var builder = WebApplication.CreateSlimBuilder();
-        builder.Logging.ClearProviders().AddSimpleConsole().SetMinimumLevel(LogLevel.Warning);
+        Telemetry.AddLogs(builder.Logging, settings.Telemetry);
         builder.WebHost.UseUrls($"http://127.0.0.1:{settings.Target.EmbeddedPort}");
         builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = settings.RecordPath });
         var application = builder.Build();

@@ -1,4 +1,5 @@
 using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Service.Pages;
 using HandFhirBridge.Service.Pipeline;
 using Microsoft.AspNetCore.Diagnostics;
 
@@ -11,8 +12,18 @@ internal static class BareStatus
     {
         var request = context.HttpContext.Request;
         var status = context.HttpContext.Response.StatusCode;
+        if (IsPage(request) && ProblemPage.IsAskedBy(request))
+        {
+            return ProblemPage.WriteAsync(context.HttpContext, ProblemOf(status, request), ProblemPage.RootOf(request));
+        }
+
         return FhirResults.Resource(Output.OutcomeResource.Of([ProblemOf(status, request)]), status).ExecuteAsync(context.HttpContext);
     }
+
+    // Reports are what people open by a link; all else is asked by programs and scripts.
+    private static bool IsPage(HttpRequest request) =>
+        request.HttpContext.GetEndpoint() is not null && HttpMethods.IsGet(request.Method)
+        && (request.Path.StartsWithSegments("/report", StringComparison.Ordinal) || request.Path.StartsWithSegments("/chart/report", StringComparison.Ordinal));
 
     private static Problem ProblemOf(int status, HttpRequest request) => status switch
     {

@@ -1,4 +1,5 @@
 using HandFhirBridge.Delivery.Ledger;
+using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Service.Hosting;
 
 namespace HandFhirBridge.Service.Http;
@@ -11,10 +12,10 @@ public static class HealthEndpoints
     {
         var health = endpoints.MapGroup("/health").AllowAnonymous().WithTags("Health");
         health.MapGet("/live", () => Results.Ok(new { Status = "live" })).WithSummary("The process runs.");
-        health.MapGet("/ready", ReadyAsync).WithSummary("A warm-up validation has run and the ledger can be read.");
+        health.MapGet("/ready", ReadyAsync).WithSummary("A warm-up validation has run and the ledger can be read; degraded, and still 200, while a target is down.");
     }
 
-    private static async Task<IResult> ReadyAsync(Readiness readiness, ILedger ledger, CancellationToken cancellation)
+    private static async Task<IResult> ReadyAsync(Readiness readiness, ILedger ledger, TargetRegistry targets, CancellationToken cancellation)
     {
         if (!readiness.IsReady)
         {
@@ -24,7 +25,19 @@ public static class HealthEndpoints
         try
         {
             var counts = await ledger.CountAsync(cancellation);
-            return Results.Ok(new { Status = "ready", counts.Open, counts.Waiting, counts.OldestUnsent });
+            var standings = targets.All.OrderBy(target => target.Name, StringComparer.Ordinal).Select(target => (target.Name, target.Contact.Standing)).ToList();
+            return Results.Ok(new
+            {
+                // Sessions are accepted and kept all the same: an instance taken away for a target's sake would only stop that.
+                Status = standings.Any(target => target.Standing.Availability == TargetAvailability.Down) ? "degraded" : "ready",
+                counts.Open,
+                counts.Waiting,
+                counts.OldestUnsent,
+                Targets = standings.Select(target => new
+                {
+                    target.Name, Status = target.Standing.Availability, target.Standing.LastContact, target.Standing.Since, target.Standing.Because,
+                }),
+            });
         }
         catch (LedgerException)
         {

@@ -1,4 +1,4 @@
-using HandFhirBridge.Delivery.Authorization;
+using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Http;
@@ -9,19 +9,11 @@ public static class KeySetEndpoints
     /// <summary>Maps <c>/.well-known/jwks.json</c> where SMART Backend Services is set.</summary>
     public static void MapKeySet(this IEndpointRouteBuilder endpoints)
     {
-        var settings = endpoints.ServiceProvider.GetRequiredService<BridgeSettings>();
-        var directories = settings.Targets.Prepend(settings.Target).Select(target => target.SignIn)
-            .Where(signIn => signIn.Method == SignInMethod.BackendServices).Select(signIn => signIn.KeysDirectory).OfType<string>()
-            .Distinct(StringComparer.Ordinal).ToList();
-        if (directories.Count > 0)
+        var folders = PublicKeys.Folders(endpoints.ServiceProvider.GetRequiredService<BridgeSettings>());
+        if (folders.Count > 0)
         {
-            endpoints.MapGet("/.well-known/jwks.json", () => Results.Json(PublicKeys(directories)))
+            endpoints.MapGet("/.well-known/jwks.json", () => Results.Json(PublicKeys.Of(folders)))
                 .AllowAnonymous().WithTags("Reference").WithSummary("Public keys of this service (RFC 7517).");
         }
     }
-
-    private static Dictionary<string, object> PublicKeys(IEnumerable<string> directories) => new()
-    {
-        ["keys"] = directories.SelectMany(directory => (IEnumerable<object>)new SigningKeys(directory).PublicKeySet()["keys"]).ToList(),
-    };
 }

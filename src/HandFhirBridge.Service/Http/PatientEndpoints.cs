@@ -1,4 +1,5 @@
 using HandFhirBridge.Delivery.Reading;
+using HandFhirBridge.Service.Auditing;
 using HandFhirBridge.Service.Pipeline;
 using HandFhirBridge.Service.Reports;
 using HandFhirBridge.Service.Security;
@@ -10,7 +11,7 @@ public static class PatientEndpoints
 {
     /// <summary>Maps <c>/patients</c>.</summary>
     public static void MapPatients(this IEndpointRouteBuilder endpoints) =>
-        endpoints.MapGet("/patients", FindAsync).RequireAuthorization(Scopes.Read).WithTags("Patients")
+        endpoints.MapGet("/patients", FindAsync).RequireAuthorization(Scopes.Read).Audit("search-type").WithTags("Patients")
             .WithSummary("The one patient who carries an identifier in the record, to be confirmed by family name and birth date.");
 
     private static async Task<IResult> FindAsync(

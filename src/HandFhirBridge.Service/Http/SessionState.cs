@@ -13,6 +13,7 @@ namespace HandFhirBridge.Service.Http;
 /// <param name="NextAttemptAt">When it is tried next; null if no attempt is to come by itself.</param>
 /// <param name="Code">Code of what stands in the way; null if nothing does.</param>
 /// <param name="Reason">One sentence to the code.</param>
+/// <param name="Withdrawn">That and why it was withdrawn; null if it was not.</param>
 /// <param name="Attempts">Every attempt with the target's answer.</param>
 public sealed record SessionState(
     string Site,
@@ -24,14 +25,15 @@ public sealed record SessionState(
     DateTimeOffset? NextAttemptAt,
     string? Code,
     string? Reason,
+    SessionWithdrawn? Withdrawn,
     ImmutableArray<DeliveryAttempt> Attempts)
 {
-    /// <summary>The state of a ledger entry.</summary>
-    public static SessionState Of(LedgerEntry entry, ImmutableArray<DeliveryAttempt> attempts)
+    /// <summary>The state of a ledger entry, with its attempts and what persons decided about it.</summary>
+    public static SessionState Of(LedgerEntry entry, ImmutableArray<DeliveryAttempt> attempts, ImmutableArray<LedgerDecision> decisions)
     {
         ArgumentNullException.ThrowIfNull(entry);
         return new(
             entry.Key.Site, entry.Key.SessionId, entry.Key.Revision, entry.State, entry.AcceptedAt, entry.DeliveredAt,
-            entry.NextAttemptAt, entry.ProblemCode, entry.Reason, attempts);
+            entry.NextAttemptAt, entry.ProblemCode, entry.Reason, SessionWithdrawn.Of(entry, decisions), attempts);
     }
 }

@@ -22,7 +22,7 @@ internal static class CsvColumns
             "patient.birthDate", "performer.identifier.system", "performer.identifier.value", "performer.name", "performer.role",
             "encounter.system", "encounter.value", "order.system", "order.value", "startedAt", "endedAt",
             "dominance.handedness", "dominance.howKnown", "dominance.testedAsDominant", "sexForNorm", "setup.glasses",
-            "setup.kit.name", "setup.kit.serialNumber", "comment",
+            "setup.kit.name", "setup.kit.serialNumber", "comment", "conclusion.text", "conclusion.signedAt",
             "trial.task", "trial.hand", "trial.outcome", "trial.startedAt", "trial.source", "trial.reason", "trial.note")
         .Concat(Lengths.Select(l => KeyValuePair.Create($"setup.{l}.unit", CsvCell.Text)))
         .Concat(Lengths.Select(l => KeyValuePair.Create($"setup.{l}.value", CsvCell.Number)))

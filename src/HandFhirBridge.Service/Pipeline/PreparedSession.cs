@@ -11,6 +11,9 @@ namespace HandFhirBridge.Service.Pipeline;
 /// <param name="Target">Name of the target its site delivers to.</param>
 public sealed record PreparedSession(ScoredSession Scored, ReadOnlyMemory<byte> Document, Bundle Bundle, string Target)
 {
+    /// <summary>Its report.</summary>
+    public DiagnosticReport Report => Bundle.Entry.Select(entry => entry.Resource).OfType<DiagnosticReport>().Single();
+
     /// <summary>As the ledger takes it.</summary>
     public AcceptedSession ToAccept() => AcceptedSession.Of(Scored.Session, Document, Bundle, Target);
 }

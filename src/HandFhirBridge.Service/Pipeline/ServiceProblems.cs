@@ -14,6 +14,13 @@ public static class ServiceProblems
     public static ProblemKind NoSuchSession { get; } = new(
         "HFB6002", Severity.Error, "not-found", 404, false, "No such session", "Check site and session id; list what is held with: ledger list.");
 
+    /// <summary><see cref="NoSuchSession"/> of a session.</summary>
+    /// <param name="site">Clinic.</param>
+    /// <param name="id">The client's id.</param>
+    /// <param name="revision">Revision asked for; null for any.</param>
+    public static Problem NoSession(string site, string id, int? revision = null) =>
+        NoSuchSession.At("", $"The ledger holds no session {site}/{id}{(revision is null ? "" : $" in revision {revision}")}.", $"{site}/{id}");
+
     /// <summary>The report of a session is not in the record yet.</summary>
     public static ProblemKind NotInRecord { get; } = new(
         "HFB6003", Severity.Error, "not-found", 404, true, "Not in the record", "Ask for the session's state; try again once it is delivered.");
@@ -54,10 +61,29 @@ public static class ServiceProblems
     public static ProblemKind Unexpected { get; } = new(
         "HFB6009", Severity.Error, "exception", 500, true, "Unexpected failure", "Send again; if it happens again, report it with the time.");
 
+    /// <summary>The package has no questionnaire of the id asked for.</summary>
+    public static ProblemKind NoSuchQuestionnaire { get; } = new(
+        "HFB6013", Severity.Error, "not-found", 404, false, "No such Questionnaire", "Ask for hfb-session or hfb-setup.");
+
+    /// <summary>A withdrawal without a proper reason or name.</summary>
+    public static ProblemKind WithdrawalIncomplete { get; } = new(
+        "HFB6020", Severity.Error, "invalid", 422, false, "Withdrawal incomplete",
+        "Send a JSON object with reason (1 to 1,000 characters) and by (1 to 200 characters) and nothing else.");
+
+    /// <summary>A decision about sessions without a proper reason, name or choice.</summary>
+    public static ProblemKind DecisionIncomplete { get; } = new(
+        "HFB6021", Severity.Error, "invalid", 422, false, "Decision incomplete",
+        "Send a JSON object with reason (1 to 1,000 characters), by (1 to 200 characters) and what /openapi/v1.json names beside them.");
+
+    /// <summary>What a person wants to do is not possible as the session stands.</summary>
+    public static ProblemKind NotInThatState { get; } = new(
+        "HFB6022", Severity.Error, "conflict", 409, false, "Not possible as the session stands",
+        "Look at the session again: held and failed ones can be retried, held ones resolved, waiting ones held.");
+
+    /// <summary>A list of the ledger was asked for in a way that has no answer.</summary>
+    public static ProblemKind LedgerQuestion { get; } = new(
+        "HFB6023", Severity.Error, "invalid", 400, false, "Question to the ledger not understood", "See /openapi/v1.json for what can be asked.");
+
     /// <summary>Every kind of this table.</summary>
-    public static ImmutableArray<ProblemKind> All { get; } =
-    [
-        UnknownSite, NoSuchSession, NotInRecord, TargetUnreadable, BodyTooLarge, UnsupportedMediaType, NoSuchInstrument, LedgerUnusable, Unexpected,
-        NotSignedIn, NotAllowed, NoSuchAddress,
-    ];
+    public static ImmutableArray<ProblemKind> All { get; } = ProblemTable.Of(typeof(ServiceProblems));
 }

@@ -12,6 +12,12 @@ public static class Scopes
     /// <summary>Look after the ledger: hold, retry, resolve, withdraw.</summary>
     public const string Operate = "operate";
 
+    /// <summary>See how groups do; no patient's data.</summary>
+    public const string Outcomes = "outcomes";
+
+    /// <summary>Policy for what a reader or an operator may see; no scope of its own.</summary>
+    public const string ReadOrOperate = "read-or-operate";
+
     /// <summary>All of them.</summary>
-    public static IReadOnlyList<string> All { get; } = [Submit, Read, Operate];
+    public static IReadOnlyList<string> All { get; } = [Submit, Read, Operate, Outcomes];
 }

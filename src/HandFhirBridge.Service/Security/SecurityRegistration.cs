@@ -24,6 +24,7 @@ public static class SecurityRegistration
             .AddAuthentication(Chooser)
             .AddPolicyScheme(Chooser, null, choose => choose.ForwardDefaultSelector = context => Choose(context, settings))
             .AddScheme<AuthenticationSchemeOptions, MachineKeyHandler>(MachineKeyHandler.SchemeName, null);
+        authentication.AddReadingCookie();
         if (security.Authority is { } authority)
         {
             authentication.AddJwtBearer(bearer =>
@@ -42,14 +43,20 @@ public static class SecurityRegistration
         }
 
         var policies = services.AddAuthorizationBuilder();
-        foreach (var scope in Scopes.All)
+        foreach (var scope in Scopes.All.Where(s => s != Scopes.Outcomes))
         {
             policies.AddPolicy(scope, policy => policy.RequireAuthenticatedUser().RequireAssertion(c => Holds(c.User, scope)));
         }
 
+        policies.AddPolicy(
+            Scopes.ReadOrOperate, policy => policy.RequireAuthenticatedUser().RequireAssertion(c => Holds(c.User, Scopes.Read) || Holds(c.User, Scopes.Operate)));
+        policies.AddPolicy(Scopes.Outcomes, policy => policy.RequireAuthenticatedUser().RequireAssertion(c => MayAsk(c.User)));
         policies.SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
         return services;
     }
+
+    /// <summary>True for a caller who may see how groups do: whoever may read patients' results may, and whoever may see that alone.</summary>
+    internal static bool MayAsk(ClaimsPrincipal caller) => Holds(caller, Scopes.Read) || Holds(caller, Scopes.Outcomes);
 
     private static string Choose(HttpContext context, BridgeSettings settings)
     {
@@ -57,6 +64,7 @@ public static class SecurityRegistration
         return header switch
         {
             "" when settings.Demonstration => DemonstrationHandler.SchemeName,
+            "" when ReadingCookie.IsFor(context.Request) => ReadingCookie.SchemeName,
             _ when settings.Security.Authority is not null && !header.StartsWith("Bearer " + MachineKey.Prefix, StringComparison.Ordinal)
                 => JwtBearerDefaults.AuthenticationScheme,
             _ => MachineKeyHandler.SchemeName,
@@ -64,6 +72,6 @@ public static class SecurityRegistration
     }
 
     // OAuth 2.0 writes scopes into one claim, separated by spaces (RFC 8693 section 4.2); some servers call it scp.
-    private static bool Holds(ClaimsPrincipal caller, string scope) =>
+    internal static bool Holds(ClaimsPrincipal caller, string scope) =>
         caller.FindAll(c => c.Type is "scope" or "scp").SelectMany(c => c.Value.Split(' ')).Contains(scope);
 }

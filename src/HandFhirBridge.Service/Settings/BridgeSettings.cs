@@ -26,6 +26,9 @@ public sealed class BridgeSettings
     /// <summary>The FHIR server results are delivered to.</summary>
     public TargetSettings Target { get; set; } = new();
 
+    /// <summary>What those who watch the service are told.</summary>
+    public TelemetrySettings Telemetry { get; set; } = new();
+
     /// <summary>Further servers, for the sites that name them; empty delivers everything to <see cref="Target"/>.</summary>
     public IList<TargetSettings> Targets { get; } = [];
 
@@ -34,6 +37,12 @@ public sealed class BridgeSettings
 
     /// <summary>Measurement errors used to judge change between visits; empty gives no verdict on change.</summary>
     public IList<MeasurementErrorSettings> MeasurementErrors { get; } = [];
+
+    /// <summary>The chart page opened from a record.</summary>
+    public ChartSettings Chart { get; set; } = new();
+
+    /// <summary>What leaves the house about groups.</summary>
+    public OutcomeSettings Outcomes { get; set; } = new();
 
     /// <summary>Path of the ledger's database file.</summary>
     public string LedgerPath => Path.Combine(DataDirectory, "ledger.db");
@@ -46,4 +55,7 @@ public sealed class BridgeSettings
 
     /// <summary>Folder of norm tables the site entered.</summary>
     public string NormsDirectory => Path.Combine(DataDirectory, "norms");
+
+    /// <summary>Where it is kept who read or wrote which patient's data.</summary>
+    public string AuditDirectory => Path.Combine(DataDirectory, "audit");
 }

@@ -22,7 +22,17 @@ public static class SettingsCheck
     public static IEnumerable<string> Find(BridgeSettings settings)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        return Listening(settings).Concat(Security(settings)).Concat(LedgerCheck.Find(settings)).Concat(TargetCheck.Find(settings)).Concat(Sites(settings)).Concat(Errors(settings));
+        return Listening(settings).Concat(Watching(settings)).Concat(Security(settings)).Concat(LedgerCheck.Find(settings)).Concat(TargetCheck.Find(settings)).Concat(ChartCheck.Find(settings)).Concat(Groups(settings)).Concat(Sites(settings)).Concat(Errors(settings));
+    }
+
+    /// <summary>The same for what only the service needs, and commands do not.</summary>
+    public static IEnumerable<string> ToServe(BridgeSettings settings)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        if (!settings.Demonstration && !settings.Security.AnySignIn)
+        {
+            yield return "No way to sign in is set. Set Security:KeyFile (make a key with: keys add) or Security:Authority, or run with --demonstration on this machine only.";
+        }
     }
 
     private static IEnumerable<string> Listening(BridgeSettings settings)
@@ -34,6 +44,22 @@ public static class SettingsCheck
         else if (!IsLoopback(listen) && !settings.Security.AnySignIn)
         {
             yield return $"Listen is \"{settings.Listen}\", which others can reach, and no sign-in is set. Listen on 127.0.0.1, or set Security:Authority or Security:KeyFile.";
+        }
+    }
+
+    private static IEnumerable<string> Groups(BridgeSettings settings)
+    {
+        if (settings.Outcomes.SmallestGroup < 1)
+        {
+            yield return $"Outcomes:SmallestGroup is {settings.Outcomes.SmallestGroup}; at least 1 is needed, and 5 is usual.";
+        }
+    }
+
+    private static IEnumerable<string> Watching(BridgeSettings settings)
+    {
+        if (settings.Telemetry.OtlpEndpoint is { } endpoint && !(endpoint.IsAbsoluteUri && endpoint.Scheme is "http" or "https"))
+        {
+            yield return $"Telemetry:OtlpEndpoint is \"{endpoint.OriginalString}\", which is not an http or https address. Write the collector's, for example http://127.0.0.1:4317.";
         }
     }
 

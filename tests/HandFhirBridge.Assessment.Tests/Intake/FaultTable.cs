@@ -62,6 +62,10 @@ internal static class FaultTable
         { "HFB1104", "$.instrument", "instrument.version = \"9\"" },
         { "HFB1105", "$.patient.birthDate", "patient.birthDate = \"2026-06-17\"" },
         { "HFB1106", "$.patient.birthDate", "patient.birthDate = \"1905-06-16\"" },
+        { "HFB1209", "$.conclusion.signedAt", "conclusion = { \"text\": \"Slow.\", \"signedAt\": \"2026-06-16T08:50:00+02:00\" }" },
+        { "HFB1204", "$.conclusion.signedAt", "conclusion = { \"text\": \"Slow.\", \"signedAt\": \"2036-06-16T09:50:00+02:00\" }" },
+        { "HFB1008", "$.conclusion.signedAt", "conclusion = { \"text\": \"Slow.\" }" },
+        { "HFB1011", "$.conclusion.text", "conclusion = { \"text\": \" \", \"signedAt\": \"2026-06-16T09:50:00+02:00\" }" },
 
         // dates and times: RFC 3339 sections 5.6 and 4.3
         { "HFB1201", "$.startedAt", "startedAt = \"2026-06-16T09:00:00\"" },
@@ -120,6 +124,7 @@ internal static class FaultTable
 
     public static TheoryData<string, string, string> Remarks => new()
     {
+        { "HFB1107", "$.conclusion", "performer.role = \"student-under-supervision\" ; conclusion = { \"text\": \"Slow.\", \"signedAt\": \"2026-06-16T09:50:00+02:00\" }" },
         { "HFB1208", "$.endedAt", "endedAt = \"2026-06-16T17:00:01+02:00\"" },
         { "HFB1323", "$.trials[1]", "trials[0].hand = \"right\" ; trials[1].hand = \"left\"" },
         { "HFB1404", "$.dominance.lateralityQuotient", "dominance.lateralityQuotient = -60" },

@@ -22,13 +22,14 @@ public static class SessionArbitrary
         from order in Maybe(Identifier)
         from comment in Maybe(Text)
         from minutes in Gen.Choose(0, 400)
+        from conclusion in Maybe(from text in Text from later in Gen.Choose(0, 600) select new SignedConclusion(text, Start.AddMinutes(minutes + later)))
         from dominance in Dominance
         from sex in Member<SexForNorm>()
         from setup in Setup
         from precautions in Subset(Instrument.Precautions.Select(p => p.Id)).SelectMany(ids => Gen.CollectToArray(ids, Precaution))
         from trials in Trials(setup.CapSeconds)
         select new Session(id, revision, site, new(Instrument.Id, Instrument.Version), patient, performer, encounter, order,
-            Start, Start.AddMinutes(minutes), dominance, sex, setup, [.. precautions], trials, comment));
+            Start, Start.AddMinutes(minutes), dominance, sex, setup, [.. precautions], trials, comment, conclusion));
 
     private static Gen<string> Id =>
         from first in Gen.Elements("aZ0".ToCharArray())

@@ -24,7 +24,7 @@ public sealed class NormLibraryTests
     [InlineData("writing-older-adults", "writing-older-adults.csv", 4)]
     public void Embedded_Set_EqualsItsSourceTable(string set, string file, int cells)
     {
-        var path = Path.Combine(Shared.Folder("norms"), file);
+        var path = Path.Combine(Published.Folder("norms"), file);
         var rows = File.ReadAllLines(path).Skip(1).Select(l => l.Split(',')).Where(r => r[7].Length > 0).ToList();
         rows.Count.ShouldBe(cells);
         var copy = NormLibrary.Embedded.Sets.Single(s => s.Id == set).Cells;

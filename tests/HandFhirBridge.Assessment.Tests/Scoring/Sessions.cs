@@ -21,7 +21,7 @@ internal static class Sessions
         new(DateTime.ParseExact(day + " 09:00", "yyyy-MM-dd HH:mm", null), TimeSpan.FromHours(1)),
         new(DateTime.ParseExact(day + " 09:30", "yyyy-MM-dd HH:mm", null), TimeSpan.FromHours(1)),
         new(Handedness.Right, DominanceSource.Stated, null, Hand.Right), sex,
-        new(Glasses.NotNeeded, false, 120, null, null, null, null, [], null), [], [.. trials], null);
+        new(Glasses.NotNeeded, false, 120, null, null, null, null, [], null), [], [.. trials], null, null);
 
     public static Trial Done(string task, Hand hand, decimal seconds) =>
         new(task, hand, TrialOutcome.Completed, seconds, null, TimeSource.Manual, true, [], null, null);

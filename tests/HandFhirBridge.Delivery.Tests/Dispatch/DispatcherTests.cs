@@ -47,6 +47,20 @@ public sealed class DispatcherTests : TargetTests
         };
 
         await Bridge.Dispatcher.StartAsync(Cancellation);
+        // The dead process's last write may still be under way at the server: it is not looked for before the wait is over.
+        while ((await Bridge.EntryAsync(Session)) is { State: not DeliveryState.Accepted, Attempts: 1 })
+        {
+            await Task.Yield();
+        }
+
+        Bridge.Clock.Advance(TimeSpan.FromSeconds(20));
+        Target.PatientSearches.ShouldBe(0);
+        while ((await Bridge.EntryAsync(Session)).Attempts == 1)
+        {
+            Bridge.Clock.Advance(TimeSpan.FromSeconds(1));
+            await Task.Yield();
+        }
+
         await arrived.Task.WaitAsync(TimeSpan.FromSeconds(30), Cancellation);
         await Bridge.Dispatcher.StopAsync(Cancellation);
 

@@ -1,5 +1,6 @@
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Delivery.Targets;
+using HandFhirBridge.Delivery.Tests.Ledger;
 using HandFhirBridge.Delivery.Tests.Servers;
 
 namespace HandFhirBridge.Delivery.Tests.Dispatch;
@@ -30,7 +31,7 @@ public sealed class KeptDifferentlyTests : TargetTests
 
         var held = await Bridge.DeliverAsync(Session);
         (held.State, held.ProblemCode).ShouldBe((DeliveryState.Held, "HFB4020"));
-        (await Bridge.Ledger.RetryAsync(Session.Key, Cancellation)).ShouldBeTrue();
+        (await Bridge.Ledger.RetryAsync(Session.Key)).ShouldBeTrue();
         await Bridge.RunToTheEndAsync();
 
         var entry = await Bridge.EntryAsync(Session);

@@ -1,4 +1,5 @@
 using HandFhirBridge.Delivery.Ledger;
+using HandFhirBridge.Delivery.Tests.Ledger;
 using HandFhirBridge.Delivery.Tests.Servers;
 
 namespace HandFhirBridge.Delivery.Tests.Dispatch;
@@ -104,7 +105,7 @@ public sealed class RefusalTests : TargetTests
         await DeliverToTheEndAsync();
         Target.OnTransaction = null;
 
-        (await Bridge.Ledger.RetryAsync(Session.Key, Cancellation)).ShouldBeTrue();
+        (await Bridge.Ledger.RetryAsync(Session.Key)).ShouldBeTrue();
         await Bridge.RunToTheEndAsync();
 
         await ShouldBeRecordedOnceAsync(transactions: 2);

@@ -1,4 +1,5 @@
 using HandFhirBridge.Delivery.Ledger;
+using HandFhirBridge.Delivery.Tests.Ledger;
 using HandFhirBridge.Delivery.Tests.Servers;
 
 namespace HandFhirBridge.Delivery.Tests.Dispatch;
@@ -75,7 +76,7 @@ public sealed class SingleWriteTests : TargetTests
         (await DeliverToTheEndAsync()).ProblemCode.ShouldBe("HFB4019");
         Target.OnWrite = null;
 
-        await Bridge.Ledger.RetryAsync(Session.Key, Cancellation);
+        await Bridge.Ledger.RetryAsync(Session.Key);
         await Bridge.RunToTheEndAsync();
 
         await ShouldBeRecordedOnceAsync(transactions: 0);
@@ -98,7 +99,7 @@ public sealed class SingleWriteTests : TargetTests
         foreach (var snapshot in snapshots.Where((_, n) => n % 4 == 0))
         {
             using var restarted = new Bridge(Target.Base, survivor: snapshot);
-            await restarted.Ledger.ReleaseAbandonedAsync(Cancellation);
+            await restarted.Ledger.ReleaseAbandonedAsync(TimeSpan.Zero, Cancellation);
             await restarted.RunToTheEndAsync();
             (await restarted.EntryAsync(Session)).State.ShouldBe(DeliveryState.Delivered);
         }

@@ -96,7 +96,7 @@ public sealed class UnknownOutcomeTests : TargetTests
     {
         await Bridge.Ledger.AcceptAsync([Session], Cancellation);
         await Bridge.Ledger.LeaseAsync("killed", TimeSpan.FromMinutes(5), [], Cancellation);
-        await Bridge.Ledger.ReleaseAbandonedAsync(Cancellation);
+        await Bridge.Ledger.ReleaseAbandonedAsync(TimeSpan.Zero, Cancellation);
 
         await Bridge.RunToTheEndAsync();
 
@@ -123,7 +123,7 @@ public sealed class UnknownOutcomeTests : TargetTests
         foreach (var snapshot in snapshots)
         {
             using var restarted = new Bridge(Target.Base, survivor: snapshot);
-            (await restarted.Ledger.ReleaseAbandonedAsync(Cancellation)).ShouldBe(1);
+            (await restarted.Ledger.ReleaseAbandonedAsync(TimeSpan.Zero, Cancellation)).ShouldBe(1);
             await restarted.RunToTheEndAsync();
             (await restarted.EntryAsync(Session)).State.ShouldBe(DeliveryState.Delivered);
         }

@@ -11,7 +11,7 @@ public sealed class ChartChoiceTests : TargetTests
 {
     private Action<TargetOptions> settings = _ => { };
 
-    private ChartChoice Choice(string id = "chart-1") => new(id, "Wristband and order seen; Lindqvist is the maiden name.", "R. Okafor", Bridge.Clock.GetUtcNow());
+    private ChartChoice Choice(string id = "chart-1") => new(id, new("R. Okafor", "Wristband and order seen; Lindqvist is the maiden name.", Bridge.Clock.GetUtcNow()));
 
     [Fact]
     public async Task Resolve_HeldSession_GoesToTheChosenChartAndKeepsWhoAndWhy()

@@ -169,11 +169,25 @@ public abstract class LedgerContract : IAsyncDisposable
         await Ledger.LeaseAsync();
         await Ledger.LeaseAsync();
 
-        (await Ledger.ReleaseAbandonedAsync(Cancellation)).ShouldBe(2);
+        (await Ledger.ReleaseAbandonedAsync(TimeSpan.Zero, Cancellation)).ShouldBe(2);
 
         (await Ledger.LeaseAsync()).ShouldNotBeNull().InDoubt.ShouldBeTrue();
         (await Ledger.LeaseAsync()).ShouldNotBeNull().InDoubt.ShouldBeTrue();
         (await Ledger.LeaseAsync()).ShouldBeNull();
+    }
+
+    [Fact]
+    public async Task ReleaseAbandoned_WithAWait_IsNotDueBeforeItIsOver()
+    {
+        await Ledger.AcceptAsync(Sessions.Session());
+        await Ledger.LeaseAsync();
+
+        await Ledger.ReleaseAbandonedAsync(TimeSpan.FromSeconds(30), Cancellation);
+
+        Clock.Advance(TimeSpan.FromSeconds(29));
+        (await Ledger.LeaseAsync()).ShouldBeNull();
+        Clock.Advance(TimeSpan.FromSeconds(1));
+        (await Ledger.LeaseAsync()).ShouldNotBeNull().InDoubt.ShouldBeTrue();
     }
 
     [Fact]
@@ -231,7 +245,7 @@ public abstract class LedgerContract : IAsyncDisposable
         var entry = (await Ledger.FindAsync(Sessions.Session().Key, Cancellation)).ShouldNotBeNull();
         (entry.State, entry.ProblemCode, entry.Reason).ShouldBe((state, "HFB5007", "Invented."));
 
-        (await Ledger.RetryAsync(entry.Key, Cancellation)).ShouldBeTrue();
+        (await Ledger.RetryAsync(entry.Key)).ShouldBeTrue();
         (await Ledger.LeaseAsync()).ShouldNotBeNull().InDoubt.ShouldBeTrue();
         (await Ledger.ReadAttemptsAsync(entry.Key, Cancellation)).Length.ShouldBe(1);
     }
@@ -242,7 +256,7 @@ public abstract class LedgerContract : IAsyncDisposable
         await Ledger.AcceptAsync(Sessions.Session());
         await Ledger.CompleteAsync((await Ledger.LeaseAsync())!, Delivered);
 
-        (await Ledger.RetryAsync(Sessions.Session().Key, Cancellation)).ShouldBeFalse();
+        (await Ledger.RetryAsync(Sessions.Session().Key)).ShouldBeFalse();
         (await Ledger.LeaseAsync()).ShouldBeNull();
     }
 

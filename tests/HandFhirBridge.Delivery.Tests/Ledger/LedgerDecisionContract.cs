@@ -65,7 +65,7 @@ public abstract class LedgerDecisionContract : LedgerContract
         (await Ledger.ReadDecisionsAsync(session.Key, Cancellation)).ShouldBeEmpty();
     }
 
-    private ChartChoice Choice(string chart) => new(chart, "Wristband seen.", "R. Okafor", Clock.GetUtcNow());
+    private ChartChoice Choice(string chart) => new(chart, new("R. Okafor", "Wristband seen.", Clock.GetUtcNow()));
 
     private async Task<AcceptedSession> HeldAsync()
     {

@@ -43,7 +43,7 @@ public abstract class LedgerRevisionContract : LedgerDecisionContract
         await Ledger.AcceptAsync(Sessions.Session(revision: 2, content: """{"r":2}"""));
 
         (await Ledger.StateAsync(first)).ShouldBe(DeliveryState.Superseded);
-        (await Ledger.RetryAsync(first.Key, Cancellation)).ShouldBeFalse();
+        (await Ledger.RetryAsync(first.Key)).ShouldBeFalse();
         (await Ledger.LeaseAsync()).ShouldNotBeNull().Entry.Key.Revision.ShouldBe(2);
     }
 
@@ -82,7 +82,7 @@ public abstract class LedgerRevisionContract : LedgerDecisionContract
 
         (await Ledger.StateAsync(first)).ShouldBe(DeliveryState.Superseded);
         await Ledger.CompleteAsync((await Ledger.LeaseAsync()).ShouldNotBeNull(), Delivered);
-        (await Ledger.RetryAsync(first.Key, Cancellation)).ShouldBeFalse();
+        (await Ledger.RetryAsync(first.Key)).ShouldBeFalse();
         (await Ledger.LeaseAsync()).ShouldBeNull();
     }
 

@@ -5,7 +5,7 @@ using HandFhirBridge.Delivery.Ledger.Sql;
 namespace HandFhirBridge.Delivery.Tests.Ledger;
 
 /// <summary>What every store must keep to where several have it open: nobody sends what another is sending.</summary>
-public abstract class LedgerSharingContract : LedgerRevisionContract
+public abstract class LedgerSharingContract : LedgerOperationContract
 {
     private static readonly AttemptResult Delivered = new(AttemptStatus.Delivered, null);
 

@@ -5,7 +5,7 @@ using HandFhirBridge.Delivery.Ledger.Sql;
 namespace HandFhirBridge.Delivery.Tests.Ledger;
 
 /// <summary>What every store must keep to when the program's version changes.</summary>
-public abstract class LedgerUpgradeContract : LedgerSharingContract
+public abstract class LedgerUpgradeContract : LedgerClockContract
 {
     /// <summary>Scripts of this version.</summary>
     private protected abstract ImmutableArray<string> Scripts { get; }

@@ -25,4 +25,10 @@ internal static class Sessions
 
     public static Task<bool> CompleteAsync(this ILedger ledger, LedgerLease lease, AttemptResult result) =>
         ledger.CompleteAsync(lease, result, TestContext.Current.CancellationToken);
+
+    /// <summary>By somebody, for some reason, where neither matters.</summary>
+    public static Task<bool> RetryAsync(this ILedger ledger, SessionKey key) => ledger.RetryAsync(key, Decision("Mended."), TestContext.Current.CancellationToken);
+
+    public static PersonDecision Decision(string reason, string? caller = null) =>
+        new("R. Okafor", reason, new(2026, 3, 2, 9, 0, 0, TimeSpan.Zero)) { Caller = caller };
 }

@@ -46,7 +46,7 @@ public sealed class SqliteLedgerTests : LedgerUpgradeContract
 
         using var survivor = Open(CopyFiles());
 
-        await survivor.ReleaseAbandonedAsync(Cancellation);
+        await survivor.ReleaseAbandonedAsync(TimeSpan.Zero, Cancellation);
         (await survivor.ListAsync(new(), Cancellation)).Select(e => e.Key).ShouldBe(accepted.Select(s => s.Key));
         (await survivor.CountAsync(Cancellation)).ByState[DeliveryState.Accepted].ShouldBe(20);
     }
@@ -86,7 +86,9 @@ public sealed class SqliteLedgerTests : LedgerUpgradeContract
         var path = Path.Combine(folder, "first.db");
         using (var first = OpenAs(Scripts[..1], path))
         {
-            await first.WriteAsync(scope => new SqlIntake(scope, new(null), 0).AcceptAsync([Sessions.Session()]), Cancellation);
+            var session = Sessions.Session();
+            await first.WriteAsync(
+                scope => new SqlIntake(scope, new(null), 0).InsertAsync(session, ContentHash.Of(session.Document), PayloadSeal.KeyOf(session.Patient), inLine: true), Cancellation);
         }
 
         using var now = Open(path);

@@ -20,12 +20,14 @@ public sealed class Bridge : IDisposable
     /// <param name="targetClock">Clock of the connection; null for the still one.</param>
     /// <param name="survivor">Folder with the files a killed process left; null begins with an empty ledger.</param>
     /// <param name="knowledge">Folder with what is known of targets; null knows nothing.</param>
-    public Bridge(Uri target, Action<TargetOptions>? change = null, TimeProvider? targetClock = null, string? survivor = null, string? knowledge = null)
+    /// <param name="wire">What requests go through; null for the network as it is.</param>
+    public Bridge(Uri target, Action<TargetOptions>? change = null, TimeProvider? targetClock = null, string? survivor = null, string? knowledge = null,
+        SocketsHttpHandler? wire = null)
     {
         folder = survivor ?? Directory.CreateTempSubdirectory("bridge-").FullName;
         var options = new TargetOptions { BaseUrl = target, ConnectRetries = 0 };
         change?.Invoke(options);
-        client = new(new SocketsHttpHandler { AllowAutoRedirect = false }) { MaxResponseContentBufferSize = options.LargestAnswerBytes, Timeout = Timeout.InfiniteTimeSpan };
+        client = new(wire ?? new SocketsHttpHandler { AllowAutoRedirect = false }) { MaxResponseContentBufferSize = options.LargestAnswerBytes, Timeout = Timeout.InfiniteTimeSpan };
         Target = new(options, () => client, targetClock ?? Clock, () => 0.5, knowledge is null ? null : new(knowledge));
         Registry = new([Target]);
         Ledger = Open();

@@ -2,9 +2,12 @@ using System.Globalization;
 using HandFhirBridge.Assessment.Instruments;
 using HandFhirBridge.Assessment.Intake;
 using HandFhirBridge.Assessment.Norms;
+using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Assessment.Scoring;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Fhir.Mapping;
+using Hl7.Fhir.Model;
+using Hl7.Fhir.Serialization;
 
 namespace HandFhirBridge.Delivery.Tests.Servers;
 
@@ -18,9 +21,10 @@ internal static class MappedSessions
 
     public static AcceptedSession Session(
         string id = "S-1", int revision = 1, string patient = "P-0001", string system = "https://north-clinic.example/patients",
-        string familyName = "Lindqvist", string birthDate = "1961-04-12", string comment = "Invented.")
+        string familyName = "Lindqvist", string birthDate = "1961-04-12", string comment = "Invented.",
+        bool repeated = false, int fastest = 5)
     {
-        var document = Document(id, revision, patient, system, familyName, birthDate, comment);
+        var document = Document(id, revision, patient, system, familyName, birthDate, comment, repeated, fastest);
         var read = new SessionReader(InstrumentLibrary.Embedded, TimeProvider.System).Read(System.Text.Encoding.UTF8.GetBytes(document));
         read.Succeeded.ShouldBeTrue(string.Join('\n', read.Problems));
         var canonical = SessionWriter.Write(read.Value!);
@@ -29,11 +33,25 @@ internal static class MappedSessions
         return AcceptedSession.Of(read.Value!, canonical, bundle);
     }
 
-    private static string Document(string id, int revision, string patient, string system, string familyName, string birthDate, string comment)
+    /// <summary>The withdrawal of a session as the service makes it.</summary>
+    public static Outcome<AcceptedSession> Withdraw(StandingRevision standing)
     {
+        var key = standing.Entry.Key with { Revision = standing.Next };
+        var withdrawal = new Withdrawal(
+            new(key.Site, key.SessionId), key.Revision, standing.Entry.Key.Revision, standing.Entry.ContentHash, "Wrong patient.", "R. Okafor", new(2026, 3, 3, 8, 0, 0, TimeSpan.Zero));
+        var statement = WithdrawalStatement.Write(withdrawal);
+        var bundle = WithdrawalMapper.Map(
+            new FhirJsonDeserializer().Deserialize<Bundle>(System.Text.Encoding.UTF8.GetString(standing.Payload.Bundle.Span)), withdrawal, statement);
+        return new(new(key, statement, FhirJsonSerializer.Default.SerializeToBytes(bundle), standing.Payload.Patient, standing.Entry.Target), []);
+    }
+
+    private static string Document(string id, int revision, string patient, string system, string familyName, string birthDate, string comment, bool repeated, int fastest)
+    {
+        // A first attempt that does not count, as when somebody types it in by mistake.
+        var attempt = repeated ? """{ "task": "writing", "hand": "left", "outcome": "void", "counted": false, "reason": "Bell rang." },""" : "";
         var trials = string.Join(",\n", Tasks.SelectMany((task, t) => new[] { "left", "right" }.Select((hand, h) => string.Create(
             CultureInfo.InvariantCulture,
-            $$"""{ "task": "{{task}}", "hand": "{{hand}}", "outcome": "completed", "seconds": {{5 + t}}.{{h}}0, "source": "timer" }"""))));
+            $$"""{ "task": "{{task}}", "hand": "{{hand}}", "outcome": "completed", "seconds": {{fastest + t}}.{{h}}0, "source": "timer" }"""))));
         return $$"""
             {
               "schemaVersion": "1", "sessionId": "{{id}}", "revision": {{revision}}, "site": "north-clinic",
@@ -48,7 +66,7 @@ internal static class MappedSessions
               "precautions": [ { "precaution": "lifting-restriction", "answer": "no" }, { "precaution": "recent-tendon-repair", "answer": "no" },
                                { "precaution": "unhealed-fracture", "answer": "no" }, { "precaution": "open-wound", "answer": "no" },
                                { "precaution": "recent-nerve-or-joint-surgery", "answer": "no" }, { "precaution": "pain-limits-use", "answer": "no" } ],
-              "trials": [ {{trials}} ],
+              "trials": [ {{attempt}} {{trials}} ],
               "comment": "{{comment}}"
             }
             """;

@@ -42,11 +42,14 @@ internal sealed class Instance : IDisposable
     /// <summary>Sends one session that is due.</summary>
     public Task<bool> SendOnceAsync(CancellationToken cancellation) => dispatcher.RunOnceAsync(cancellation);
 
+    /// <summary>Sends what is due until nothing is open any more.</summary>
+    public Task<int> SendAsync(CancellationToken cancellation) => SendAsync(_ => Task.FromResult(false), cancellation);
+
     /// <summary>Sends what is due until nothing is open any more, or this instance is told to stop.</summary>
-    public async Task<int> SendAsync(Func<bool> stop, CancellationToken cancellation)
+    public async Task<int> SendAsync(Func<CancellationToken, Task<bool>> stop, CancellationToken cancellation)
     {
         var sent = 0;
-        while (!stop() && !cancellation.IsCancellationRequested)
+        while (!cancellation.IsCancellationRequested && !await stop(cancellation))
         {
             if (await dispatcher.RunOnceAsync(cancellation))
             {

@@ -18,7 +18,7 @@ public sealed class ManyTargetsTests(PostgresCluster cluster) : IDisposable
     {
         using var instance = await StartAsync();
 
-        await instance.SendAsync(() => false, Cancellation);
+        await instance.SendAsync(Cancellation);
 
         (await instance.Ledger.CountAsync(Cancellation)).ByState[DeliveryState.Delivered].ShouldBe(2);
         north.Transactions.ShouldHaveSingleItem().ToJsonString().ShouldContain("north-clinic/N-1");

@@ -32,12 +32,12 @@ public sealed class SharedLedgerTests(PostgresCluster cluster) : IDisposable
         try
         {
             await dying.Ledger.AcceptAsync(Accepted().ToList(), Cancellation);
-            _ = dying.SendAsync(() => false, CancellationToken.None);
+            _ = dying.SendAsync(CancellationToken.None);
             await wire.Dead.WaitAsync(TimeSpan.FromMinutes(2), Cancellation);
-            await Task.WhenAll(others.Select(other => Task.Run(() => other.SendAsync(() => IsAllButOnePatientSent(other), Cancellation))));
+            await Task.WhenAll(others.Select(other => Task.Run(() => other.SendAsync(stop => IsAllButOnePatientSentAsync(other, stop), Cancellation))));
 
             clock.Advance(TimeSpan.FromMinutes(10));
-            var sent = await Task.WhenAll(others.Select(other => Task.Run(() => other.SendAsync(() => false, Cancellation))));
+            var sent = await Task.WhenAll(others.Select(other => Task.Run(() => other.SendAsync(Cancellation))));
 
             sent.Sum().ShouldBeGreaterThan(0);
             (await others[0].Ledger.CountAsync(Cancellation)).ByState[DeliveryState.Delivered].ShouldBe(Sessions);
@@ -85,10 +85,10 @@ public sealed class SharedLedgerTests(PostgresCluster cluster) : IDisposable
     private static IEnumerable<AcceptedSession> Accepted() =>
         Enumerable.Range(0, Sessions).Select(n => MappedSessions.Session($"S-{n}", patient: $"P-{n % Patients:0000}"));
 
-    private static bool IsAllButOnePatientSent(Instance instance)
+    private static async Task<bool> IsAllButOnePatientSentAsync(Instance instance, CancellationToken cancellation)
     {
         // The patient of the session under way at the dead instance has to wait for its lease to end.
-        var counts = instance.Ledger.CountAsync(CancellationToken.None).GetAwaiter().GetResult();
+        var counts = await instance.Ledger.CountAsync(cancellation);
         return counts.ByState[DeliveryState.Sending] == 1 && counts.ByState[DeliveryState.Accepted] <= (Sessions / Patients) - 1;
     }
 

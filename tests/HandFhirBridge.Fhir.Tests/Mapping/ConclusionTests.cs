@@ -74,5 +74,11 @@ public sealed class ConclusionTests
     public void Map_RepeatedAttempt_IsNamed() => Conclusion(Mapped.Map(Samples.Repeated))
         .ShouldContain("Attempts that do not count: card turning, left hand (void: Fire bell rang during the third card.).");
 
+    [Fact]
+    public void Map_SignedConclusion_StandsInPlaceOfTheDraftBetweenWhatMustBeSaid() =>
+        Conclusion(Mapped.Map(Samples.Clean with { Revision = 2, Conclusion = new("Ready for light duty", Samples.Clean.EndedAt.AddMinutes(5)) })).ShouldBe(
+            "DEMONSTRATION: compared with a norm from memory; not for patients. Corrected: revision 2 of this session. Ready for light duty. Signed by Ines Calderwick, occupational therapist, "
+            + $"{Samples.Clean.EndedAt.AddMinutes(5):yyyy-MM-dd HH:mm zzz}. {Caution}");
+
     private static string Conclusion(Bundle bundle) => bundle.Only<DiagnosticReport>().Conclusion!;
 }

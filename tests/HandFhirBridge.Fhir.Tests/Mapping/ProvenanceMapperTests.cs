@@ -38,6 +38,6 @@ public sealed class ProvenanceMapperTests
         entity.Role.ShouldBe(Provenance.ProvenanceEntityRole.Source);
         entity.What.Display.ShouldBe($"sha-256:{digest}");
         entity.What.Identifier!.Value.ShouldBe(Samples.Clean.Key);
-        provenance.Meta!.Tag.Single().ShouldSatisfyAllConditions(t => t.System.ShouldBe(IdentifierSystems.Session), t => t.Code.ShouldBe(Samples.Clean.Key));
+        provenance.Meta!.Tag.Select(t => (t.System, t.Code)).ShouldBe([(IdentifierSystems.Session, Samples.Clean.Key), (IdentifierSystems.Provenance, $"{Samples.Clean.Key}/1")]);
     }
 }

@@ -24,7 +24,8 @@ internal static class GeneratedSessions
         from order in Gen.Shuffle(trials.SelectMany(t => t).ToArray())
         from timed in Gen.Elements(true, false)
         from comment in Optional(Texts)
-        select head with { Setup = setup, Precautions = [.. precautions], Trials = [.. Timed(order, timed)], Comment = comment };
+        from conclusion in Optional(from text in Texts from minutes in Gen.Choose(0, 600) select new SignedConclusion(text, Start.AddMinutes(45.5 + minutes)))
+        select head with { Setup = setup, Precautions = [.. precautions], Trials = [.. Timed(order, timed)], Comment = comment, Conclusion = conclusion };
 
     private static Gen<Session> Heads =>
         from dominance in Dominances
@@ -38,7 +39,7 @@ internal static class GeneratedSessions
         select new Session(
             "S-1.a", revision, "north-clinic", new(Instrument.Id, Instrument.Version),
             new(new("https://clinic.example/id", "P|001"), name, new DateOnly(1925, 1, 1).AddDays(born)),
-            new(new("https://clinic.example/staff", "T 1"), name + " OT", role), encounter, order, Start, Start.AddMinutes(45.5), dominance, sex, null!, [], [], null);
+            new(new("https://clinic.example/staff", "T 1"), name + " OT", role), encounter, order, Start, Start.AddMinutes(45.5), dominance, sex, null!, [], [], null, null);
 
     private static Gen<Dominance> Dominances =>
         from handedness in Member<Handedness>()

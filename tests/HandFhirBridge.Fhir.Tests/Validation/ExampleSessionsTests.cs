@@ -14,7 +14,7 @@ public sealed class ExampleSessionsTests
     {
         var bundle = Mapped.Map(Mapped.Session(Path.Combine(Repository.Root, path)));
 
-        var problems = SessionValidator.Shared.Validate(bundle);
+        var problems = SessionValidator.Shared.ValidateFully(bundle);
 
         problems.ShouldBeEmpty();
     }

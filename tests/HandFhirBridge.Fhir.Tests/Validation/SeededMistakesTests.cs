@@ -18,6 +18,8 @@ public sealed partial class SeededMistakesTests
     [MemberData(nameof(Names))]
     public void ValidateJson_SeededMistake_IsNamedAtItsPlace(string name)
     {
+        // What is remembered of the good bundle hides no mistake in it.
+        SessionValidator.Shared.ValidateJson(Encoding.UTF8.GetBytes(Good)).ShouldBeEmpty();
         var mistake = SeededMistakes.All.Single(candidate => candidate.Name == name);
         var bundle = JsonNode.Parse(Good)!;
         var at = EntryOf(bundle, mistake.Profile);

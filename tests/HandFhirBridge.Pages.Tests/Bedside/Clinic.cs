@@ -2,7 +2,9 @@ using System.Net;
 using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
+using HandFhirBridge.Outcomes.Gather;
 using HandFhirBridge.Service.Hosting;
+using HandFhirBridge.Service.Outcomes;
 using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
 
@@ -65,6 +67,14 @@ public sealed class Clinic : IAsyncLifetime
         return (await http.PostAsync(new Uri(Page, "../sessions"), body)).StatusCode;
     }
 
+    /// <summary>Gathers what the record holds, as the command does.</summary>
+    public async Task GatherAsync()
+    {
+        var sources = new[] { new GatherSource("record", Record, http, http) };
+        (await new Gatherer(OutcomeFolders.Gathered(Settings()), new GatherOptions(), TimeProvider.System).GatherAsync(sources, new Progress<GatherProgress>(), CancellationToken.None))
+            .ShouldAllBe(result => result.Problem == null);
+    }
+
     /// <summary>JSON of an address of the service.</summary>
     public async Task<JsonElement> GetAsync(string path) =>
         JsonDocument.Parse(await http.GetStringAsync(new Uri(Page, $"../{path}"))).RootElement;
@@ -87,6 +97,8 @@ public sealed class Clinic : IAsyncLifetime
         var settings = new BridgeSettings { DataDirectory = data, Demonstration = !SignInNeeded, Listen = $"http://127.0.0.1:{port}" };
         settings.Security.KeyFile = SignInNeeded ? KeyFile : null;
         settings.Target.EmbeddedPort = recordPort;
+        // Few sessions are enough to look at a page.
+        settings.Outcomes.SmallestGroup = 1;
         settings.Sites.Add(new() { Id = "harbour-hand-clinic", Name = "Harbour Hand Clinic" });
         settings.Sites.Add(new() { Id = "alder-street-therapy", Name = "Alder Street Therapy" });
         return settings;

@@ -38,9 +38,9 @@ public sealed class CheckTests : IDisposable
     }
 
     [Fact]
-    public async Task Check_ExamplesAsText_SaysWhatWouldBeSentWithoutProgress()
+    public async Task Check_ExampleAsText_SaysWhatWouldBeSentWithoutProgress()
     {
-        var run = await CommandRun.StartAsync(folder.Path, "check", Sessions);
+        var run = await CommandRun.StartAsync(folder.Path, "check", OneSession);
 
         run.ExitCode.ShouldBe(0, run.Output + run.Error);
         run.Error.ShouldBeEmpty();
@@ -52,9 +52,9 @@ public sealed class CheckTests : IDisposable
     }
 
     [Fact]
-    public async Task Check_ExamplesAsOutcome_PrintsAnOperationOutcomeWithoutErrors()
+    public async Task Check_ExampleAsOutcome_PrintsAnOperationOutcomeWithoutErrors()
     {
-        var run = await CommandRun.StartAsync(folder.Path, "check", Sessions, "--format", "outcome");
+        var run = await CommandRun.StartAsync(folder.Path, "check", OneSession, "--format", "outcome");
 
         run.ExitCode.ShouldBe(0, run.Output + run.Error);
         Outcome(run).Issue.ShouldAllBe(i => i.Severity != OperationOutcome.IssueSeverity.Error && i.Severity != OperationOutcome.IssueSeverity.Fatal);

@@ -52,6 +52,37 @@ public sealed class TargetsTests : IDisposable
         ((bool?)target["capabilities"]!["resources"]!["Observation"]!["updateCreate"]).ShouldBe(false);
     }
 
+    // RFC 7517 section 5: a JWK Set has a member "keys"; RFC 7518 section 6.2.2: "d" is the private one.
+    [Fact]
+    public async Task Jwks_BeforeTheFirstStart_PrintsThePublicHalvesAlone()
+    {
+        Directory.CreateDirectory(Path.Combine(folder.Path, "signing"));
+        using (var key = System.Security.Cryptography.ECDsa.Create(System.Security.Cryptography.ECCurve.NamedCurves.nistP384))
+        {
+            folder.Write("signing/2026-11.pem", key.ExportPkcs8PrivateKeyPem());
+        }
+
+        folder.Write("handfhirbridge.json", $$"""
+            { "Target": { "BaseUrl": "https://fhir.clinic.example/r4", "SignIn": { "Method": "BackendServices", "ClientId": "bridge", "KeysDirectory": "{{folder.Path}}/signing" } } }
+            """);
+
+        var run = await CommandRun.StartAsync(folder.Path, "targets", "jwks");
+
+        run.ExitCode.ShouldBe(0, run.Error);
+        var published = JsonNode.Parse(run.Output)!["keys"]!.AsArray().ShouldHaveSingleItem()!.AsObject();
+        ((string?)published["kid"]).ShouldBe("2026-11");
+        published.ContainsKey("d").ShouldBeFalse();
+    }
+
+    [Fact]
+    public async Task Jwks_WithoutBackendServices_SaysSo()
+    {
+        var run = await CommandRun.StartAsync(folder.Path, "targets", "jwks");
+
+        run.ExitCode.ShouldNotBe(0);
+        run.Error.ShouldContain("BackendServices");
+    }
+
     public void Dispose() => folder.Dispose();
 
     private void Know()

@@ -110,6 +110,34 @@ public abstract class DeliveryContract(ExampleDelivery delivery)
         before.Keys.Order(StringComparer.Ordinal).ShouldBe(Delivery.Sessions.Select(s => s.Key).Order(StringComparer.Ordinal));
     }
 
+    // What is drawn and listed is what a plain search at the same server finds, digit by digit.
+    [Fact]
+    public async Task Course_OfEveryPatient_HasTheValuesOfTheObservationsAndNoOther()
+    {
+        var entered = await TimesInRecordAsync();
+        var shown = new Dictionary<string, string>();
+        foreach (var patient in Delivery.Sessions.GroupBy(s => s.Session.Patient.Identifier))
+        {
+            var view = await Clinic.GetAsync(
+                Delivery.Service.Api, $"courses?system={Uri.EscapeDataString(patient.Key.System)}&value={Uri.EscapeDataString(patient.Key.Value)}", Cancellation);
+            var sessions = view["course"]!["sessions"]!.AsArray();
+            view["course"]!["notShown"]!.AsArray().ShouldBeEmpty(patient.Key.Value);
+            sessions.Select(s => $"{s!["site"]}/{s["sessionId"]}").Order(StringComparer.Ordinal).ShouldBe(patient.Select(s => s.Key).Order(StringComparer.Ordinal));
+            foreach (var series in view["course"]!["series"]!.AsArray().Where(s => !((string)s!["subject"]!).EndsWith("-total", StringComparison.Ordinal)))
+            {
+                foreach (var point in series!["points"]!.AsArray().Where(p => p!["seconds"] is not null))
+                {
+                    var session = sessions[(int)point!["session"]!]!;
+                    shown.Add($"{session["site"]}/{session["sessionId"]}/{series["subject"]}/{series["hand"]}", point["seconds"]!.ToJsonString());
+                    (await Clinic.GetAsync(Delivery.Fhir, (string)point["observation"]!, Cancellation))["valueQuantity"]!["comparator"]?.ToString()
+                        .ShouldBe((string?)point["kind"] == "bound" ? ">" : null);
+                }
+            }
+        }
+
+        shown.OrderBy(t => t.Key, StringComparer.Ordinal).ShouldBe(entered.OrderBy(t => t.Key, StringComparer.Ordinal));
+    }
+
     protected static string Canonical(Session session) => Encoding.UTF8.GetString(SessionWriter.Write(session));
 
     private async Task<Dictionary<string, string>> TimesInRecordAsync()

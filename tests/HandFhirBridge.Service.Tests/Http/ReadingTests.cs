@@ -80,6 +80,19 @@ public sealed class ReadingTests(RunningService service) : IClassFixture<Running
         ((string?)preview["problems"]!.AsArray().ShouldHaveSingleItem()!["code"]).ShouldBe(expected[0]);
     }
 
+    // R4 search.html#escaping: characters that part a parameter's value are escaped, or the record is asked for something else.
+    [Theory]
+    [InlineData("a|b", "-1")]
+    [InlineData("https://harbour-hand-clinic.example/id/patient", "HHC|003991")]
+    [InlineData("https://harbour-hand-clinic.example/id/patient", "HHC-003991,HHC-004417")]
+    [InlineData("a$b", "x")]
+    public async Task Patients_IdentifierWithCharactersThatSearchesUse_FindsNobody(string system, string value)
+    {
+        var found = await Clinic.GetAsync(service.Api, $"patients?system={Uri.EscapeDataString(system)}&value={Uri.EscapeDataString(value)}", Cancellation);
+
+        ((bool)found["found"]!).ShouldBeFalse();
+    }
+
     [Fact]
     public async Task Patients_ByIdentifier_ConfirmsTheOneChart()
     {
@@ -134,6 +147,8 @@ public sealed class ReadingTests(RunningService service) : IClassFixture<Running
         {
             "POST /sessions", "POST /sessions/preview", "GET /sessions/{site}/{id}", "GET /sessions/{site}/{id}/bundle",
             "GET /sessions/{site}/{id}/report", "GET /patients", "GET /instruments/{id}", "GET /health/ready",
+            "GET /ledger/entries", "GET /ledger/entries/{site}/{id}", "POST /ledger/retry", "POST /ledger/entries/{site}/{id}/retry",
+            "POST /ledger/entries/{site}/{id}/hold", "POST /ledger/entries/{site}/{id}/resolve",
         })
         {
             doors.ShouldContain(door);

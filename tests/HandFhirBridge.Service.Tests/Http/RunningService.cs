@@ -11,6 +11,9 @@ public sealed class RunningService : IAsyncLifetime
 
     public HttpClient Api => Process.Api;
 
+    /// <summary>Where the service keeps its data.</summary>
+    public string DataDirectory => folder.Path;
+
     public async ValueTask InitializeAsync()
     {
         Process = await ServiceProcess.StartAsync(folder.Path, TestContext.Current.CancellationToken);

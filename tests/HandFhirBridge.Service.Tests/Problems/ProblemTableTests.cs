@@ -5,8 +5,15 @@ using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Delivery.Targets;
+using HandFhirBridge.Fhir.Extraction;
 using HandFhirBridge.Fhir.Reading;
 using HandFhirBridge.Fhir.Validation;
+using HandFhirBridge.Outcomes.Deidentification;
+using HandFhirBridge.Outcomes.Gather;
+using HandFhirBridge.Outcomes.Rows;
+using HandFhirBridge.Outcomes.Views;
+using HandFhirBridge.Service.Charts;
+using HandFhirBridge.Service.Outcomes;
 using HandFhirBridge.Service.Output;
 using HandFhirBridge.Service.Pipeline;
 using HandFhirBridge.Service.Tests.Support;
@@ -20,8 +27,9 @@ public sealed class ProblemTableTests
 {
     private static readonly ImmutableArray<ProblemKind> Kinds =
     [
-        .. IntakeProblems.All, .. NormProblems.All, .. ReadingProblems.All, .. ValidationProblems.All, .. DeliveryProblems.All,
-        .. IdentityProblems.All, .. LedgerProblems.All, .. ServiceProblems.All,
+        .. IntakeProblems.All, .. NormProblems.All, .. ReadingProblems.All, .. ExtractionProblems.All, .. ValidationProblems.All, .. DeliveryProblems.All,
+        .. IdentityProblems.All, .. LedgerProblems.All, .. ServiceProblems.All, .. ChartProblems.All,
+        .. ViewProblems.All, .. RowProblems.All, .. GatherProblems.All, .. DeidentificationProblems.All, .. SummaryProblems.All,
     ];
 
     [Fact]

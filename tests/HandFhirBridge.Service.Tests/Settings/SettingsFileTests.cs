@@ -28,7 +28,9 @@ public sealed class SettingsFileTests : IDisposable
     }
 
     [Theory]
-    [InlineData("""{ "DataDirectry": "x" }""", "DataDirectry")]
+    [InlineData("""{ "DataDirectry": "x" }""", "'DataDirectry' is no setting. See")]
+    [InlineData("""{ "Telemetry": { "Enabled": true } }""", "'Enabled' is no setting of Telemetry. See")]
+    [InlineData("""{ "Target": { "SignIn": { "Methd": "None" } } }""", "'Methd' is no setting of SignIn. See")]
     [InlineData("""{ "Target": { "Concurrency": "many" } }""", "Concurrency")]
     [InlineData("""{ "Ledger": { "Store": "paper" } }""", "Ledger:Store")]
     [InlineData("""{ "Target": """, "settings")]

@@ -7,8 +7,8 @@ namespace HandFhirBridge.Service.Tests.Sharing;
 /// <summary>Four processes of the service share one PostgreSQL ledger and deliver to one FHIR server over HTTP; one is killed.</summary>
 public sealed class ManyInstancesTests(PostgresCluster cluster)
 {
-    private const int Sessions = 60;
-    private const int KilledAfter = 40;
+    private const int Sessions = 20;
+    private const int KilledAfter = 13;
 
     [Fact]
     public async Task Serve_FourInstancesAndOneKilled_RecordsEverySessionOnce()

@@ -33,10 +33,11 @@ internal sealed class PeerServer : IDisposable
     /// <summary>Starts it.</summary>
     /// <param name="keepDigits">True gives decimals back as they came; false loses trailing zeros, as JavaScript servers do.</param>
     /// <param name="cancellation">Gives up waiting.</param>
-    public static async Task<PeerServer> StartAsync(bool keepDigits, CancellationToken cancellation)
+    /// <param name="options">Further options of fhir-server.mjs.</param>
+    public static async Task<PeerServer> StartAsync(bool keepDigits, CancellationToken cancellation, params string[] options)
     {
         string[] digits = keepDigits ? ["--keep-digits"] : [];
-        var start = new ProcessStartInfo("node", ["fhir-server.mjs", "--port", "0", .. digits])
+        var start = new ProcessStartInfo("node", ["fhir-server.mjs", "--port", "0", .. digits, .. options])
         {
             WorkingDirectory = Folder,
             RedirectStandardOutput = true,

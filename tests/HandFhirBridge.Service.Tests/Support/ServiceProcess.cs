@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
@@ -8,10 +9,12 @@ namespace HandFhirBridge.Service.Tests.Support;
 internal sealed class ServiceProcess : IDisposable
 {
     private readonly Process process;
+    private readonly ConcurrentQueue<string> said;
 
-    private ServiceProcess(Process process, Uri address, Uri record)
+    private ServiceProcess(Process process, Uri address, Uri record, ConcurrentQueue<string> said)
     {
         this.process = process;
+        this.said = said;
         Api = new HttpClient(new SocketsHttpHandler()) { BaseAddress = address };
         Record = new HttpClient(new SocketsHttpHandler()) { BaseAddress = record };
     }
@@ -20,6 +23,9 @@ internal sealed class ServiceProcess : IDisposable
 
     /// <summary>The embedded record; answers nothing where the service delivers elsewhere.</summary>
     public HttpClient Record { get; }
+
+    /// <summary>What it wrote to standard output so far.</summary>
+    public string Output => string.Join('\n', said);
 
     public static Task<ServiceProcess> StartAsync(string dataDirectory, CancellationToken cancellation) =>
         StartAsync(dataDirectory, [], cancellation);
@@ -40,16 +46,18 @@ internal sealed class ServiceProcess : IDisposable
         foreach (var (name, value) in (IEnumerable<(string, string)>)
             [("DataDirectory", dataDirectory), ("Demonstration", "true"), ("Listen", $"http://127.0.0.1:{api}"), ("Target__EmbeddedPort", $"{record}"), .. settings])
         {
-            start.Environment[$"HFB_{name}"] = value;
+            // Those of OpenTelemetry are no settings of ours.
+            start.Environment[name.StartsWith("OTEL_", StringComparison.Ordinal) ? name : $"HFB_{name}"] = value;
         }
 
         var process = Process.Start(start)!;
+        var said = new ConcurrentQueue<string>();
         // Drained, or a full pipe would stop the service.
-        process.OutputDataReceived += (_, _) => { };
+        process.OutputDataReceived += (_, line) => said.Enqueue(line.Data ?? "");
         process.ErrorDataReceived += (_, line) => Console.Error.WriteLine(line.Data);
         process.BeginOutputReadLine();
         process.BeginErrorReadLine();
-        var service = new ServiceProcess(process, new Uri($"http://127.0.0.1:{api}"), new Uri($"http://127.0.0.1:{record}/fhir/"));
+        var service = new ServiceProcess(process, new Uri($"http://127.0.0.1:{api}"), new Uri($"http://127.0.0.1:{record}/fhir/"), said);
         await service.ReadyAsync(cancellation);
         return service;
     }

@@ -8,7 +8,8 @@ internal sealed class SessionRow
         s.id Id, s.site Site, s.session_id SessionId, s.revision Revision, s.content_hash ContentHash, s.target Target, s.state State,
         s.accepted_at AcceptedAt, CASE s.state WHEN 'accepted' THEN s.next_attempt_at WHEN 'sending' THEN s.lease_until END NextAttemptAt,
         s.attempts Attempts, s.in_doubt InDoubt, s.problem_code ProblemCode, s.reason Reason, s.patient_id PatientId,
-        s.patient_version PatientVersion, s.report_id ReportId, s.delivered_at DeliveredAt, s.patient_key PatientKey
+        s.patient_version PatientVersion, s.report_id ReportId, s.delivered_at DeliveredAt, s.patient_key PatientKey,
+        EXISTS (SELECT 1 FROM decisions w WHERE w.session = s.id AND w.action = 'withdraw') IsWithdrawal
         """;
 
     public long Id { get; set; }
@@ -47,6 +48,8 @@ internal sealed class SessionRow
 
     public string PatientKey { get; set; } = "";
 
+    public bool IsWithdrawal { get; set; }
+
     /// <summary>As the ledger shows it.</summary>
     public LedgerEntry ToEntry() => new(
         new(Site, SessionId, Revision),
@@ -61,7 +64,7 @@ internal sealed class SessionRow
         PatientId,
         PatientVersion,
         ReportId,
-        DeliveredAt is { } delivered ? Time(delivered) : null);
+        DeliveredAt is { } delivered ? Time(delivered) : null) { IsWithdrawal = IsWithdrawal };
 
     /// <summary>As a column holds a time.</summary>
     public static long Ticks(DateTimeOffset time) => time.ToUnixTimeMilliseconds();

@@ -4,33 +4,16 @@ using HandFhirBridge.Delivery.Identity;
 
 namespace HandFhirBridge.Delivery.Ledger.Sql;
 
-/// <summary>Keeps what persons decide about sessions, within one transaction with what follows from it.</summary>
+/// <summary>Keeps what persons decide about sessions, and reads it.</summary>
 internal sealed class SqlDecisions(SqlScope scope, PayloadSeal seal)
 {
-    /// <summary>Keeps the choice and puts the session in line again; what an earlier attempt wrote is looked for first.</summary>
-    public async Task<bool> ResolveAsync(SessionKey key, ChartChoice choice, long now)
-    {
-        await scope.Dialect.LockSessionsAsync(scope, [key]);
-        var id = await scope.ScalarAsync<long?>(
-            $"""
-            SELECT s.id FROM sessions s WHERE s.site = @Site AND s.session_id = @SessionId AND s.revision = @Revision AND s.state = 'held'
-              AND NOT EXISTS (SELECT 1 FROM sessions l WHERE l.site = s.site AND l.session_id = s.session_id AND l.revision > s.revision)
-            {scope.Dialect.Lock}
-            """,
-            key);
-        if (id is null)
-        {
-            return false;
-        }
-
-        await KeepAsync(id.Value, choice);
-        return await scope.ExecuteAsync(
-            """
-            UPDATE sessions SET state = 'accepted', next_attempt_at = @now, in_doubt = TRUE, problem_code = NULL, reason = NULL
-            WHERE id = @id
-            """,
-            new { id, now }) == 1;
-    }
+    /// <summary>Keeps a decision; those before it stay.</summary>
+    public async Task KeepAsync(long id, string action, string? patientId, PersonDecision decision) => await scope.ExecuteAsync(
+        """
+        INSERT INTO decisions (session, number, decided_at, decided_by, caller, action, patient_id, scheme, reason)
+        SELECT @id, coalesce(max(number), 0) + 1, @time, @By, @Caller, @action, @patientId, @Scheme, @text FROM decisions WHERE session = @id
+        """,
+        new { id, time = SessionRow.Ticks(decision.At), decision.By, decision.Caller, action, patientId, seal.Scheme, text = seal.Seal(decision.Reason) });
 
     /// <summary>The chart chosen last for a session of this patient at this target; a correction is of the same patient.</summary>
     public async Task<ChartChoice?> LatestAsync(SessionRow row) => await scope.FirstAsync<DecisionRow>(
@@ -40,7 +23,7 @@ internal sealed class SqlDecisions(SqlScope scope, PayloadSeal seal)
         ORDER BY s.revision DESC, d.number DESC LIMIT 1
         """,
         new { row.Site, row.SessionId, row.PatientKey, row.Target }) is { PatientId: { } chart } found
-        ? new(chart, found.ReasonText(seal), found.DecidedBy, DateTimeOffset.FromUnixTimeMilliseconds(found.DecidedAt))
+        ? new(chart, new(found.DecidedBy, found.ReasonText(seal), DateTimeOffset.FromUnixTimeMilliseconds(found.DecidedAt)) { Caller = found.Caller })
         : null;
 
     /// <summary>All decisions about a session, in order.</summary>
@@ -55,36 +38,22 @@ internal sealed class SqlDecisions(SqlScope scope, PayloadSeal seal)
         return
         [
             .. rows.Select(row => new LedgerDecision(
-                row.Number, DateTimeOffset.FromUnixTimeMilliseconds(row.DecidedAt), row.DecidedBy, row.Action, row.PatientId, row.ReasonText(seal))),
+                row.Number, DateTimeOffset.FromUnixTimeMilliseconds(row.DecidedAt), row.DecidedBy, row.Action, row.PatientId, row.ReasonText(seal)) { Caller = row.Caller }),
         ];
     }
-
-    private async Task KeepAsync(long id, ChartChoice choice) => await scope.ExecuteAsync(
-        """
-        INSERT INTO decisions (session, number, decided_at, decided_by, action, patient_id, scheme, reason)
-        SELECT @id, coalesce(max(number), 0) + 1, @at, @By, @Resolve, @PatientId, @Scheme, @reason FROM decisions WHERE session = @id
-        """,
-        new
-        {
-            id,
-            at = SessionRow.Ticks(choice.At),
-            choice.By,
-            LedgerDecision.Resolve,
-            choice.PatientId,
-            seal.Scheme,
-            reason = seal.Seal(choice.Reason),
-        });
 
     private sealed class DecisionRow
     {
         public const string Columns =
-            "d.number Number, d.decided_at DecidedAt, d.decided_by DecidedBy, d.action Action, d.patient_id PatientId, d.scheme Scheme, d.reason Reason";
+            "d.number Number, d.decided_at DecidedAt, d.decided_by DecidedBy, d.caller Caller, d.action Action, d.patient_id PatientId, d.scheme Scheme, d.reason Reason";
 
         public int Number { get; set; }
 
         public long DecidedAt { get; set; }
 
         public string DecidedBy { get; set; } = "";
+
+        public string? Caller { get; set; }
 
         public string Action { get; set; } = "";
 

@@ -24,7 +24,13 @@ internal sealed class SqlIntake(SqlScope scope, PayloadSeal seal, long now)
         var hash = ContentHash.Of(session.Document);
         var held = await scope.ListAsync<SessionRow>(
             $"SELECT {SessionRow.Columns} FROM sessions s WHERE s.site = @Site AND s.session_id = @SessionId ORDER BY s.revision DESC", session.Key);
-        if (held.Find(row => row.Revision == session.Key.Revision) is { } same)
+        var same = held.Find(row => row.Revision == session.Key.Revision);
+        if (same?.ContentHash != hash && held.Find(row => row.IsWithdrawal) is { } withdrawal)
+        {
+            return Refused(AcceptOutcome.Conflict, session.Key, withdrawal, SqlWithdrawals.Already(withdrawal));
+        }
+
+        if (same is not null)
         {
             return same.ContentHash == hash ? new(AcceptOutcome.AlreadyAccepted, session.Key, hash, null) : OtherContent(session.Key, same, hash);
         }
@@ -40,28 +46,41 @@ internal sealed class SqlIntake(SqlScope scope, PayloadSeal seal, long now)
             return OtherPatient(session.Key, elsewhere);
         }
 
-        // A correction goes where the session is, even if its site has been given another target since.
-        await InsertAsync(session with { Target = held.Find(MayBeWritten)?.Target ?? session.Target }, hash, patientKey);
-        return new(AcceptOutcome.Accepted, session.Key, hash, null);
-    }
-
-    /// <summary>False only for what surely is in no chart and never will be once a later revision stands for it.</summary>
-    private static bool MayBeWritten(SessionRow row) => row.InDoubt || row.State is not ("held" or "failed" or "superseded") || row.DeliveredAt is not null;
-
-    private async Task InsertAsync(AcceptedSession session, string hash, string patientKey)
-    {
         await scope.ExecuteAsync(
             """
             UPDATE sessions SET state = 'superseded', next_attempt_at = NULL
             WHERE site = @Site AND session_id = @SessionId AND state IN ('held', 'failed')
             """,
             session.Key);
+        // A correction goes where the session is, even if its site has been given another target since.
+        await InsertAsync(session with { Target = held.Find(MayBeWritten)?.Target ?? session.Target }, hash, patientKey, inLine: true);
+        return new(AcceptOutcome.Accepted, session.Key, hash, null);
+    }
+
+    /// <summary>False only for what surely is in no chart and never will be once a later revision stands for it.</summary>
+    private static bool MayBeWritten(SessionRow row) => row.InDoubt || row.State is not ("held" or "failed" or "superseded") || row.DeliveredAt is not null;
+
+    /// <summary>Adds a revision, in line to be sent or out of it.</summary>
+    /// <returns>Its row.</returns>
+    public async Task<long> InsertAsync(AcceptedSession session, string hash, string patientKey, bool inLine)
+    {
         var id = await scope.ScalarAsync<long>(
             """
             INSERT INTO sessions (site, session_id, revision, content_hash, target, patient_key, state, accepted_at, next_attempt_at)
-            VALUES (@Site, @SessionId, @Revision, @hash, @Target, @patientKey, 'accepted', @now, @now) RETURNING id
+            VALUES (@Site, @SessionId, @Revision, @hash, @Target, @patientKey, @state, @now, @due) RETURNING id
             """,
-            new { session.Key.Site, session.Key.SessionId, session.Key.Revision, hash, session.Target, patientKey, now });
+            new
+            {
+                session.Key.Site,
+                session.Key.SessionId,
+                session.Key.Revision,
+                hash,
+                session.Target,
+                patientKey,
+                state = SessionRow.Word(inLine ? DeliveryState.Accepted : DeliveryState.Superseded),
+                now,
+                due = inLine ? now : (long?)null,
+            });
         await scope.ExecuteAsync(
             "INSERT INTO payloads (session, scheme, document, bundle, patient) VALUES (@id, @Scheme, @document, @bundle, @patient)",
             new
@@ -72,6 +91,7 @@ internal sealed class SqlIntake(SqlScope scope, PayloadSeal seal, long now)
                 bundle = seal.Seal(session.Bundle),
                 patient = seal.Seal(session.Patient),
             });
+        return id;
     }
 
     private static AcceptResult OtherContent(SessionKey key, SessionRow held, string hash) => Refused(

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using HandFhirBridge.Assessment.Problems;
 
 namespace HandFhirBridge.Delivery.Ledger.Sql;
@@ -26,9 +27,20 @@ internal sealed class SqlLeases(SqlScope scope, PayloadSeal seal)
         return null;
     }
 
-    /// <summary>Ends all leases, whoever holds them.</summary>
+    /// <summary>
+    /// Makes due what was accepted or tried in what is now the future: the clock was ahead then, and a wait that began there
+    /// could last for as long as it was ahead.
+    /// </summary>
+    public Task<int> CallForwardAsync(long now) => scope.ExecuteAsync(
+        """
+        UPDATE sessions SET next_attempt_at = @now WHERE state = 'accepted' AND next_attempt_at > @now
+          AND (accepted_at > @now OR EXISTS (SELECT 1 FROM attempts a WHERE a.session = sessions.id AND a.started_at > @now))
+        """,
+        new { now });
+
+    /// <summary>Ends all leases, whoever holds them; the sessions are due at <paramref name="due"/>.</summary>
     /// <returns>How many there were.</returns>
-    public Task<int> EndAllAsync(long now) => EndAsync("TRUE", now);
+    public Task<int> EndAllAsync(long due) => EndAsync("TRUE", due);
 
     private Task<SessionRow?> NextAsync(long now, string[] pausedTargets) => scope.FirstAsync<SessionRow>(
         $"""
@@ -44,6 +56,7 @@ internal sealed class SqlLeases(SqlScope scope, PayloadSeal seal)
     private async Task<LedgerLease> LeaseAsync(SessionRow row, LedgerPayload payload, string owner, DateTimeOffset now, DateTimeOffset until)
     {
         var choice = await new SqlDecisions(scope, seal).LatestAsync(row);
+        var earlier = row.Revision > 1 ? await EarlierAsync(row) : [];
         await scope.ExecuteAsync(
             """
             UPDATE sessions SET state = 'sending', attempts = attempts + 1, lease_owner = @owner, leased_at = @now, lease_until = @until
@@ -51,7 +64,20 @@ internal sealed class SqlLeases(SqlScope scope, PayloadSeal seal)
             """,
             new { row.Id, owner, now = SessionRow.Ticks(now), until = SessionRow.Ticks(until) });
         var entry = row.ToEntry() with { State = DeliveryState.Sending, Attempts = row.Attempts + 1, NextAttemptAt = until };
-        return new(entry, payload, row.InDoubt, owner, now, until) { Choice = choice };
+        return new(entry, payload, row.InDoubt, owner, now, until) { Choice = choice, Earlier = earlier };
+    }
+
+    /// <summary>Transactions of earlier revisions that are or may be in a chart, in their order.</summary>
+    private async Task<ImmutableArray<ReadOnlyMemory<byte>>> EarlierAsync(SessionRow row)
+    {
+        var payloads = await scope.ListAsync<PayloadSeal.PayloadRow>(
+            """
+            SELECT p.scheme, p.document, p.bundle, p.patient FROM payloads p JOIN sessions s ON s.id = p.session
+            WHERE s.site = @Site AND s.session_id = @SessionId AND s.revision < @Revision AND (s.in_doubt OR s.delivered_at IS NOT NULL)
+            ORDER BY s.revision
+            """,
+            new { row.Site, row.SessionId, row.Revision });
+        return [.. payloads.Select(payload => seal.Open(payload, row.ToEntry().Key).Bundle)];
     }
 
     private async Task HoldAsync(long id, Problem problem) => await scope.ExecuteAsync(
@@ -72,9 +98,9 @@ internal sealed class SqlLeases(SqlScope scope, PayloadSeal seal)
                 """,
                 new { id });
             await scope.ExecuteAsync(
-                """
-                UPDATE sessions SET state = 'accepted', in_doubt = TRUE, next_attempt_at = @now,
-                  lease_owner = NULL, leased_at = NULL, lease_until = NULL
+                $"""
+                UPDATE sessions AS r SET state = CASE WHEN {SqlOutcomes.StoppedLater} THEN 'superseded' ELSE 'accepted' END,
+                  in_doubt = TRUE, next_attempt_at = @now, lease_owner = NULL, leased_at = NULL, lease_until = NULL
                 WHERE id = @id
                 """,
                 new { id, now });

@@ -1,6 +1,6 @@
 namespace HandFhirBridge.Delivery.Ledger.Sql;
 
-/// <summary>Records how attempts ended and puts entries in line again, within one transaction.</summary>
+/// <summary>Records how attempts ended, within one transaction.</summary>
 internal sealed class SqlOutcomes(SqlScope scope, PayloadSeal seal)
 {
     private const int LongestAnswer = 2_000;
@@ -8,6 +8,16 @@ internal sealed class SqlOutcomes(SqlScope scope, PayloadSeal seal)
     /// <summary>True if some revision after the one named was accepted.</summary>
     private const string LaterRevision =
         "EXISTS (SELECT 1 FROM sessions l WHERE l.site = @Site AND l.session_id = @SessionId AND l.revision > @Revision)";
+
+    /// <summary>
+    /// True if the session of row r was withdrawn by a later revision, or a person stopped one: it is not tried again, as what
+    /// comes after it looks for what it wrote.
+    /// </summary>
+    public const string StoppedLater =
+        """
+        EXISTS (SELECT 1 FROM sessions l WHERE l.site = r.site AND l.session_id = r.session_id AND l.revision > r.revision
+          AND (l.state = 'held' OR EXISTS (SELECT 1 FROM decisions d WHERE d.session = l.id AND d.action = 'withdraw')))
+        """;
 
     public async Task<bool> CompleteAsync(LedgerLease lease, AttemptResult result, DateTimeOffset now)
     {
@@ -25,23 +35,15 @@ internal sealed class SqlOutcomes(SqlScope scope, PayloadSeal seal)
         }
 
         await KeepAttemptAsync(id.Value, lease, result);
-        await EndAsync(id.Value, await NextAsync(result.Status, key), result, now);
+        await EndAsync(id.Value, await NextAsync(id.Value, result.Status, key), result, now);
         return true;
     }
 
-    public async Task<bool> RetryAsync(SessionKey key, long now)
-    {
-        await scope.Dialect.LockSessionsAsync(scope, [key]);
-        return await scope.ExecuteAsync(
-            $"""
-            UPDATE sessions SET state = 'accepted', next_attempt_at = @now, in_doubt = TRUE, problem_code = NULL, reason = NULL
-            WHERE site = @Site AND session_id = @SessionId AND revision = @Revision AND state IN ('held', 'failed') AND NOT {LaterRevision}
-            """,
-            new { key.Site, key.SessionId, key.Revision, now }) == 1;
-    }
-
-    /// <summary>What would wait for a person waits for nobody once a correction is there to take its place.</summary>
-    private async Task<DeliveryState> NextAsync(AttemptStatus status, SessionKey key)
+    /// <summary>
+    /// What would wait for a person waits for nobody once a correction is there to take its place; what would be tried again is
+    /// not, once it is withdrawn or a person stopped its correction.
+    /// </summary>
+    private async Task<DeliveryState> NextAsync(long id, AttemptStatus status, SessionKey key)
     {
         var next = status switch
         {
@@ -50,6 +52,11 @@ internal sealed class SqlOutcomes(SqlScope scope, PayloadSeal seal)
             AttemptStatus.Failed => DeliveryState.Failed,
             _ => DeliveryState.Accepted,
         };
+        if (next == DeliveryState.Accepted)
+        {
+            return await scope.ScalarAsync<bool>($"SELECT {StoppedLater} FROM sessions r WHERE r.id = @id", new { id }) ? DeliveryState.Superseded : next;
+        }
+
         return next is DeliveryState.Held or DeliveryState.Failed && await scope.ScalarAsync<bool>($"SELECT {LaterRevision}", key)
             ? DeliveryState.Superseded
             : next;

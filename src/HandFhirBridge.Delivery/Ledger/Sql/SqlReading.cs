@@ -25,28 +25,26 @@ internal sealed class SqlReading(SqlScope scope, PayloadSeal seal)
 
     public async Task<ImmutableArray<LedgerEntry>> ListAsync(LedgerQuery query)
     {
-        var values = new
-        {
-            State = query.State is { } state ? SessionRow.Word(state) : null,
-            query.Site,
-            query.SessionId,
-            query.ProblemCode,
-            query.Target,
-            query.Take,
-            query.Skip,
-        };
-        var wanted = new[]
-        {
-            values.State is null ? null : "s.state = @State",
-            values.Site is null ? null : "s.site = @Site",
-            values.SessionId is null ? null : "s.session_id = @SessionId",
-            values.ProblemCode is null ? null : "s.problem_code = @ProblemCode",
-            values.Target is null ? null : "s.target = @Target",
-        }.OfType<string>().ToList();
-        var where = wanted.Count == 0 ? "" : "WHERE " + string.Join(" AND ", wanted);
+        var choice = new SqlChoice(query);
         var rows = await scope.ListAsync<SessionRow>(
-            $"SELECT {SessionRow.Columns} FROM sessions s {where} ORDER BY s.accepted_at, s.id LIMIT @Take OFFSET @Skip", values);
+            $"SELECT {SessionRow.Columns} FROM sessions s WHERE {choice.Where} ORDER BY s.accepted_at, s.id LIMIT @Take OFFSET @Skip", choice.Values);
         return [.. rows.Select(row => row.ToEntry())];
+    }
+
+    public async Task<ImmutableArray<LedgerGroup>> GroupAsync(LedgerQuery query)
+    {
+        var choice = new SqlChoice(query with { Unsent = true });
+        var rows = await scope.ListAsync<(string Target, string State, string? Code, int Entries, long Oldest)>(
+            $"""
+            SELECT s.target, s.state, s.problem_code, count(*), min(s.accepted_at) FROM sessions s WHERE {choice.Where}
+            GROUP BY s.target, s.state, s.problem_code ORDER BY min(s.accepted_at), s.target, s.state, s.problem_code
+            """,
+            choice.Values);
+        return
+        [
+            .. rows.Select(row => new LedgerGroup(
+                row.Target, Enum.Parse<DeliveryState>(row.State, ignoreCase: true), row.Code, row.Entries, DateTimeOffset.FromUnixTimeMilliseconds(row.Oldest))),
+        ];
     }
 
     public async Task<LedgerCounts> CountAsync()

@@ -13,7 +13,7 @@ internal static class AttemptNarrative
         return Xhtml.Narrative(
         [
             .. Banner.Of(context),
-            Xhtml.Paragraph(Wording.Sentence($"{context.Words.Task(trial.Task)}, {Wording.Hand(trial.Hand, scored.Role)}: {Wording.Result(trial)}") + attempt),
+            Xhtml.Paragraph(PlainWords.Sentence($"{context.Words.Task(trial.Task)}, {Wording.Hand(trial.Hand, scored.Role)}: {Wording.Result(trial)}") + attempt),
             .. scored.Norms.Select(norm => Xhtml.Paragraph(NormWording.Sentence(norm))),
             .. Sentences(context, scored).Select(Xhtml.Paragraph),
         ]);
@@ -23,16 +23,16 @@ internal static class AttemptNarrative
     {
         if (scored.Score is { } score)
         {
-            yield return $"{Wording.Upper(NormWording.Judgement(score))}: z {Wording.ZScore(score.Z)} (positive is slower), {Wording.Percent(score.PercentOfMean)} of the norm mean.";
+            yield return $"{PlainWords.Upper(NormWording.Judgement(score))}: z {Wording.ZScore(score.Z)} (positive is slower), {PlainWords.Percent(score.PercentOfMean)} of the norm mean.";
         }
         else if (scored.Trial.Counted)
         {
-            yield return $"{Wording.Upper(NormWording.WhyNotJudged(scored.WhyNotJudged!.Value))}.";
+            yield return $"{PlainWords.Upper(NormWording.WhyNotJudged(scored.WhyNotJudged!.Value))}.";
         }
 
         if (!scored.Trial.Departures.IsEmpty)
         {
-            yield return $"Departures from the standard: {Wording.Departures(context, scored.Trial)}.";
+            yield return $"Departures from the standard: {Wording.Departures(context.Words, scored.Trial)}.";
         }
 
         if (scored.Trial.Note is { } note)

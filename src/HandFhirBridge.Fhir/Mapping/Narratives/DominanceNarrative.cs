@@ -16,7 +16,7 @@ internal static class DominanceNarrative
         var quotient = dominance.LateralityQuotient is { } measured
             ? string.Create(CultureInfo.InvariantCulture, $"; laterality quotient {measured} (-100 all left, +100 all right)")
             : "";
-        var howKnown = Wording.Lower(Displays.Of(CodeSystems.DominanceSource, WireName.Of(dominance.HowKnown))!);
-        return $"Handedness: {Wording.Handedness(dominance)} ({howKnown}){quotient}.";
+        var howKnown = PlainWords.Lower(Displays.Of(CodeSystems.DominanceSource, WireName.Of(dominance.HowKnown))!);
+        return $"Handedness: {PlainWords.Handedness(dominance)} ({howKnown}){quotient}.";
     }
 }

@@ -9,9 +9,9 @@ internal static class HandSentences
     public static IEnumerable<string> Of(SessionContext context, Hand hand)
     {
         List<ScoredTrial> trials = [.. context.Instrument.Tasks.Select(task => context.Counted(task.Id, hand))];
-        var name = Wording.Upper(Wording.Hand(hand, context.Session.Dominance.RoleOf(hand)));
-        yield return Wording.Sentence($"{name}: {string.Join("; ", Clauses(context, trials))}");
-        yield return $"{Wording.Upper(WireName.Of(hand))} hand, totals: {string.Join("; ", context.Scored.Totals.Where(t => t.Hand == hand).Select(t => Total(context, t)))}.";
+        var name = PlainWords.Upper(Wording.Hand(hand, context.Session.Dominance.RoleOf(hand)));
+        yield return PlainWords.Sentence($"{name}: {string.Join("; ", Clauses(context, trials))}");
+        yield return $"{PlainWords.Upper(WireName.Of(hand))} hand, totals: {string.Join("; ", context.Scored.Totals.Where(t => t.Hand == hand).Select(t => Total(context, t)))}.";
     }
 
     private static IEnumerable<string> Clauses(SessionContext context, List<ScoredTrial> trials)
@@ -20,17 +20,17 @@ internal static class HandSentences
         var within = trials.Where(t => t.Score?.Judgement == Judgement.WithinNorm).ToList();
         if (slow.Count > 0)
         {
-            yield return $"slower than the norm mean by more than 2 SD in {Wording.List(slow.ConvertAll(t => Slow(context, t)))}";
+            yield return $"slower than the norm mean by more than 2 SD in {PlainWords.List(slow.ConvertAll(t => Slow(context, t)))}";
         }
 
         if (within.Count > 0)
         {
-            yield return $"within 2 SD of the norm mean in {Wording.List(within.ConvertAll(t => Task(context, t)))}";
+            yield return $"within 2 SD of the norm mean in {PlainWords.List(within.ConvertAll(t => Task(context, t)))}";
         }
 
         foreach (var group in trials.Where(t => t.Trial.Outcome == TrialOutcome.Completed && t.Score is null).GroupBy(t => t.WhyNotJudged!.Value))
         {
-            yield return $"{Wording.List([.. group.Select(t => Task(context, t))])} {NormWording.WhyNotJudged(group.Key)}";
+            yield return $"{PlainWords.List([.. group.Select(t => Task(context, t))])} {NormWording.WhyNotJudged(group.Key)}";
         }
 
         foreach (var trial in trials.Where(t => t.Trial.Outcome != TrialOutcome.Completed))
@@ -40,15 +40,15 @@ internal static class HandSentences
     }
 
     private static string Slow(SessionContext context, ScoredTrial scored) =>
-        $"{Task(context, scored)} ({Wording.Seconds(scored.Trial.Seconds!.Value)}, z {Wording.ZScore(scored.Score!.Z)})";
+        $"{Task(context, scored)} ({PlainWords.Seconds(scored.Trial.Seconds!.Value)}, z {Wording.ZScore(scored.Score!.Z)})";
 
-    private static string Task(SessionContext context, ScoredTrial scored) => Wording.Task(context, scored.Trial.Task);
+    private static string Task(SessionContext context, ScoredTrial scored) => Wording.Task(context.Words, scored.Trial.Task);
 
     private static string Total(SessionContext context, HandTotal total)
     {
-        var name = Wording.Lower(Displays.Total(total.TotalId));
+        var name = PlainWords.Lower(Displays.Total(total.TotalId));
         return total.Seconds is { } seconds
-            ? $"{name} {Wording.Seconds(seconds)}"
-            : $"no {name}, as {Wording.List([.. total.MissingTasks.Select(task => Wording.Task(context, task))])} not completed";
+            ? $"{name} {PlainWords.Seconds(seconds)}"
+            : $"no {name}, as {PlainWords.List([.. total.MissingTasks.Select(task => Wording.Task(context.Words, task))])} not completed";
     }
 }

@@ -44,5 +44,5 @@ internal static class NormWording
         _ => throw new ArgumentOutOfRangeException(nameof(reason), reason, null),
     };
 
-    private static string Evidence(NormComparison norm) => Wording.Lower(Displays.Of(CodeSystems.Evidence, WireName.Of(norm.Cell.Evidence))!);
+    private static string Evidence(NormComparison norm) => PlainWords.Lower(Displays.Of(CodeSystems.Evidence, WireName.Of(norm.Cell.Evidence))!);
 }

@@ -13,8 +13,8 @@ internal static class ProvenanceNarrative
             .. Banner.Of(context),
             Xhtml.Paragraph(
                 $"Session {context.Keys.Session}, revision {context.Session.Revision}: tested by {context.Session.Performer.Name} for {clinic} "
-                + $"on {Wording.Moment(context.Session.StartedAt)}; resources made by {SoftwareDeviceMapper.Name} {context.Options.SoftwareVersion} "
-                + $"on {Wording.Moment(context.Issued)}."),
+                + $"on {PlainWords.Moment(context.Session.StartedAt)}; resources made by {SoftwareDeviceMapper.Name} {context.Options.SoftwareVersion} "
+                + $"on {PlainWords.Moment(context.Issued)}."),
         ]);
     }
 }

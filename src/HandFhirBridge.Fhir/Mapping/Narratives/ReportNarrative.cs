@@ -22,7 +22,7 @@ internal static class ReportNarrative
             .. Uncounted(context),
             Xhtml.Table("Totals", ["Total", "Hand", "Result", "Norm"], ReportRows.Totals(context)),
             .. Differences(context),
-            Xhtml.Table("Set-up and precautions", ["What", "How it was"], SetupRows.Of(context)),
+            Xhtml.Table("Set-up and precautions", ["What", "How it was"], SetupRows.Of(context.Session, context.Words)),
             .. SetupNarrative.Comment(context),
             .. Sources(context.Scored).Select(Xhtml.Paragraph),
             Xhtml.Paragraph(Conclusion.Of(context)),
@@ -33,7 +33,7 @@ internal static class ReportNarrative
         CultureInfo.InvariantCulture,
         $"Patient {session.Patient.FamilyName}, born {session.Patient.BirthDate:yyyy-MM-dd}, identifier {session.Patient.Identifier.Value}, "
         + $"{session.AgeInYears} years old on the day of the test. Tested by {session.Performer.Name} "
-        + $"from {Wording.Moment(session.StartedAt)} to {Wording.Moment(session.EndedAt)}.");
+        + $"from {PlainWords.Moment(session.StartedAt)} to {PlainWords.Moment(session.EndedAt)}.");
 
     private static IEnumerable<XElement> Uncounted(SessionContext context) => context.Scored.Trials.All(t => t.Trial.Counted)
         ? []
@@ -44,6 +44,6 @@ internal static class ReportNarrative
         : [Xhtml.Table("Difference between the hands (non-dominant minus dominant)", ["Task or total", "Seconds"], ReportRows.Differences(context))];
 
     private static IEnumerable<string> Sources(ScoredSession scored) => scored.Trials.SelectMany(t => t.Norms)
-        .Select(norm => Wording.Sentence($"{norm.NormSetId} version {norm.NormSetVersion}: {norm.Cell.Source}{(norm.Cell.Note is { } note ? $"; note: {note}" : "")}"))
+        .Select(norm => PlainWords.Sentence($"{norm.NormSetId} version {norm.NormSetVersion}: {norm.Cell.Source}{(norm.Cell.Note is { } note ? $"; note: {note}" : "")}"))
         .Distinct();
 }

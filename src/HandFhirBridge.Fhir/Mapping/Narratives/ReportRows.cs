@@ -20,7 +20,7 @@ internal static class ReportRows
         where !scored.Trial.Counted
         select new[]
         {
-            context.Words.Task(scored.Trial.Task), Wording.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
+            context.Words.Task(scored.Trial.Task), PlainWords.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
             Wording.Result(scored.Trial), Remarks(context, scored.Trial),
         };
 
@@ -28,7 +28,7 @@ internal static class ReportRows
         from total in context.Scored.Totals
         select new[]
         {
-            Displays.Total(total.TotalId), Wording.Upper(Wording.Hand(total.Hand, total.Role)), TotalWording.Result(context, total),
+            Displays.Total(total.TotalId), PlainWords.Upper(Wording.Hand(total.Hand, total.Role)), TotalWording.Result(context, total),
             total.NormMean is { } mean ? TotalWording.NormMean(context, total, mean) : "none",
         };
 
@@ -36,22 +36,22 @@ internal static class ReportRows
     public static IEnumerable<string[]> Differences(SessionContext context) =>
         from difference in context.Scored.Differences
         where difference.Seconds is not null
-        select new[] { Subject(context, difference.Subject), Wording.Seconds(difference.Seconds!.Value) };
+        select new[] { Subject(context, difference.Subject), PlainWords.Seconds(difference.Seconds!.Value) };
 
     private static string[] Trial(SessionContext context, ScoredTrial scored) =>
     [
         context.Words.Task(scored.Trial.Task),
-        Wording.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
+        PlainWords.Upper(Wording.Hand(scored.Trial.Hand, scored.Role)),
         Wording.Result(scored.Trial),
         scored.Norms.IsEmpty ? "none" : string.Join(" ", scored.Norms.Select(NormWording.Sentence)),
         scored.Score is { } score ? Wording.ZScore(score.Z) : "none",
-        scored.Score is { } percent ? Wording.Percent(percent.PercentOfMean) : "none",
+        scored.Score is { } percent ? PlainWords.Percent(percent.PercentOfMean) : "none",
         scored.Score is { } judged ? NormWording.Judgement(judged) : NormWording.WhyNotJudged(scored.WhyNotJudged!.Value),
         Remarks(context, scored.Trial),
     ];
 
     private static string Remarks(SessionContext context, Trial trial) =>
-        string.Join("; ", new[] { Wording.Departures(context, trial), trial.Note ?? "" }.Where(text => text.Length > 0));
+        string.Join("; ", new[] { Wording.Departures(context.Words, trial), trial.Note ?? "" }.Where(text => text.Length > 0));
 
     private static string Subject(SessionContext context, string subject) =>
         context.Instrument.FindTask(subject)?.Title ?? Displays.Total(subject);

@@ -9,8 +9,8 @@ internal static class SetupNarrative
     public static Narrative Of(SessionContext context) => Xhtml.Narrative(
     [
         .. Banner.Of(context),
-        Xhtml.Table($"Set-up of the {Wording.Lower(context.Instrument.Title)} on {Wording.Moment(context.Session.StartedAt)}",
-            ["What", "How it was"], SetupRows.Of(context)),
+        Xhtml.Table($"Set-up of the {PlainWords.Lower(context.Instrument.Title)} on {PlainWords.Moment(context.Session.StartedAt)}",
+            ["What", "How it was"], SetupRows.Of(context.Session, context.Words)),
         .. Comment(context),
     ]);
 

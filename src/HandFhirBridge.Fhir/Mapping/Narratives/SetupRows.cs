@@ -5,13 +5,12 @@ namespace HandFhirBridge.Fhir.Mapping.Narratives;
 /// <summary>Set-up and precautions as rows of a table: what, and how it was.</summary>
 internal static class SetupRows
 {
-    public static IEnumerable<string[]> Of(SessionContext context)
+    public static IEnumerable<string[]> Of(Session session, InstrumentWords words)
     {
-        var session = context.Session;
         var setup = session.Setup;
         yield return ["Glasses", Lower(CodeSystems.Setup, WireName.Of(setup.Glasses))];
         yield return ["Template board", setup.TemplateBoard ? "on the table" : "none"];
-        yield return ["Cap", setup.CapSeconds is { } cap ? Wording.Seconds(cap) : "none in force"];
+        yield return ["Cap", setup.CapSeconds is { } cap ? PlainWords.Seconds(cap) : "none in force"];
         foreach (var (_, what, length) in Lengths(setup))
         {
             yield return [what, Wording.Length(length)];
@@ -19,7 +18,7 @@ internal static class SetupRows
 
         foreach (var replaced in setup.ItemsReplaced)
         {
-            yield return ["Item replaced", $"{Wording.Lower(context.Words.Material(replaced.Item))} by {replaced.ReplacedBy}"];
+            yield return ["Item replaced", $"{PlainWords.Lower(words.Material(replaced.Item))} by {replaced.ReplacedBy}"];
         }
 
         if (setup.Kit is { } kit)
@@ -29,15 +28,15 @@ internal static class SetupRows
 
         foreach (var asked in session.Precautions)
         {
-            yield return ["Precaution asked", Precaution(context, asked)];
+            yield return ["Precaution asked", Precaution(words, asked)];
         }
     }
 
     /// <summary>A precaution with its answer and what the therapist left out because of it.</summary>
-    public static string Precaution(SessionContext context, PrecautionAsked asked)
+    public static string Precaution(InstrumentWords words, PrecautionAsked asked)
     {
-        var hands = asked.Hands.IsEmpty ? "" : $" ({Wording.List([.. asked.Hands.Select(hand => WireName.Of(hand) + " hand")])})";
-        var ruledOut = asked.RulesOut.IsEmpty ? "" : $"; ruled out: {Wording.List([.. asked.RulesOut.Select(task => Wording.Task(context, task))])}";
+        var hands = asked.Hands.IsEmpty ? "" : $" ({PlainWords.List([.. asked.Hands.Select(hand => WireName.Of(hand) + " hand")])})";
+        var ruledOut = asked.RulesOut.IsEmpty ? "" : $"; ruled out: {PlainWords.List([.. asked.RulesOut.Select(task => Wording.Task(words, task))])}";
         var note = asked.Note is { } text ? $"; {text}" : "";
         return $"{Lower(CodeSystems.Precaution, asked.Precaution)}: {Lower(CodeSystems.Setup, WireName.Of(asked.Answer))}{hands}{ruledOut}{note}";
     }
@@ -51,5 +50,5 @@ internal static class SetupRows
         (SetupLinks.BetweenItems, "Between items", setup.BetweenItems),
     }.Where(row => row.Length is not null).Select(row => (row.Id, row.What, row.Length!));
 
-    private static string Lower(string system, string code) => Wording.Lower(Displays.Of(system, code) ?? code);
+    private static string Lower(string system, string code) => PlainWords.Lower(Displays.Of(system, code) ?? code);
 }

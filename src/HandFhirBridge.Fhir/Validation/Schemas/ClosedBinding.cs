@@ -6,8 +6,10 @@ using Newtonsoft.Json.Linq;
 namespace HandFhirBridge.Fhir.Validation.Schemas;
 
 /// <summary>
-/// Answers a binding at once where the code is plainly in a listed value set, and leaves every other case to the
-/// library's own check, which hands the question to another thread. A verdict can therefore not differ from the library's.
+/// Answers a binding at once where the answer is plain, and leaves every other case to the library's own check, which hands
+/// the question to another thread. Plain is: a code that a required value set lists; an extensible binding whose element has
+/// the content it needs, since the library asks for such a code and then drops the answer. A verdict can therefore not differ
+/// from the library's.
 /// </summary>
 #pragma warning disable ExperimentalApi // Rewriting compiled schemas is the library's own extension point: see ADR 0402.
 internal sealed class ClosedBinding(BindingValidator inner, ClosedValueSet? valueSet) : IValidatable
@@ -25,7 +27,7 @@ internal sealed class ClosedBinding(BindingValidator inner, ClosedValueSet? valu
     private bool IsPlainlyIn(Base poco) => _strength switch
     {
         BindingValidator.BindingStrength.Required => valueSet is not null && IsListed(poco),
-        BindingValidator.BindingStrength.Extensible => poco is CodeableConcept { Text.Length: > 0 },
+        BindingValidator.BindingStrength.Extensible => poco is not CodeableConcept concept || concept.Text is { Length: > 0 } || concept.Coding.Exists(HasCode),
         _ => true,
     };
 
@@ -36,6 +38,8 @@ internal sealed class ClosedBinding(BindingValidator inner, ClosedValueSet? valu
         PrimitiveType { TypeName: "code", JsonValue: string code } => valueSet!.ContainsCode(code),
         _ => false,
     };
+
+    private static bool HasCode(Coding coding) => !string.IsNullOrEmpty(coding.Code);
 
     // A text that differs from the listed one is worth a remark, which the library's check makes.
     private bool IsListed(Coding coding) =>

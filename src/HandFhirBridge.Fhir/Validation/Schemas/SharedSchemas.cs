@@ -44,7 +44,19 @@ internal sealed class SharedSchemas(DefinitionSource definitions, ClosedValueSet
         BindingValidator binding => new ClosedBinding(binding, valueSets.Find(binding.ValueSetUri.ToString())),
         ReferencedInstanceValidator { TargetCases: { } cases } reference when cases.All(target => target.Type != "Resource") =>
             new DeclaredReference(reference),
+        SliceValidator slicing => new SliceValidator(slicing.Ordered, slicing.DefaultAtEnd, Rewrite(slicing.Default), slicing.Slices.Select(Rewrite), slicing.MultiCase),
         IAssertionContainer container => container.WithChildren((_, child) => Rewrite(child)),
         _ => assertion,
+    };
+
+    private SliceValidator.SliceCase Rewrite(SliceValidator.SliceCase slice) =>
+        new(slice.Name, Discriminator(slice.Condition), Rewrite(slice.Assertion), slice.Required);
+
+    // Nothing but the way of a path is changed in a discriminator, or an element might land in another slice.
+    private static IAssertion Discriminator(IAssertion condition) => condition switch
+    {
+        PathSelectorValidator path => DirectPath.Of(path),
+        IAssertionContainer container => container.WithChildren((_, child) => Discriminator(child)),
+        _ => condition,
     };
 }

@@ -7,6 +7,11 @@ namespace HandFhirBridge.Fhir.Validation.Terminology;
 /// <summary>The value sets in hand that list their codes, by canonical URL. Each is read when first asked for.</summary>
 internal sealed class ClosedValueSets(DefinitionSource definitions)
 {
+    private const string MediaTypes = "http://hl7.org/fhir/ValueSet/mimetypes";
+
+    // R4 binds media types to all of BCP 13, which nobody lists. Those that are written here are listed, so that another is refused.
+    private static readonly ClosedValueSet MediaTypesWritten = new([("urn:ietf:bcp:13", "application/pdf", null)]);
+
     private readonly ConcurrentDictionary<string, ClosedValueSet?> _sets = new(StringComparer.Ordinal);
 
     /// <summary>A value set by canonical URL, with or without version.</summary>
@@ -19,6 +24,11 @@ internal sealed class ClosedValueSets(DefinitionSource definitions)
 
     private ClosedValueSet? Read(string canonical)
     {
+        if (canonical == MediaTypes)
+        {
+            return MediaTypesWritten;
+        }
+
         if (definitions.Read(canonical) is not { } json)
         {
             return null;

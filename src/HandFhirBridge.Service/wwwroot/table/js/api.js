@@ -1,6 +1,7 @@
 // What the page asks of the service. Numbers in answers come as text, with the digits they were written with.
+import { call as ask, json, keepDigits, Unreachable } from './call.js';
 
-export class Unreachable extends Error {}
+export { Unreachable };
 
 let key = '';
 let refused = false;
@@ -14,34 +15,13 @@ export function useKey(secret) {
 /** True if the service did not let this device in when it was last asked. */
 export const isRefused = () => refused;
 
-const address = (path) => new URL(`../../${path}`, import.meta.url);
-const waitMilliseconds = 15000;
 const openToAll = 'about';
 
-const keepDigits = (name, value, context) => (typeof value === 'number' ? context?.source ?? String(value) : value);
-
 async function call(path, options = {}) {
-  let answer;
-  try {
-    answer = await fetch(address(path), {
-      ...options,
-      headers: { Accept: 'application/json', ...(key && { Authorization: `Bearer ${key}` }), ...options.headers },
-      signal: AbortSignal.timeout(waitMilliseconds),
-      cache: 'no-store',
-    });
-  } catch (error) {
-    throw new Unreachable(error.message);
-  }
+  const answer = await ask(path, { ...options, key, reviver: keepDigits });
   if (answer.status === 401 || answer.status === 403) refused = true;
   else if (path !== openToAll) refused = false;
-  const text = await answer.text();
-  let body = null;
-  try {
-    body = text ? JSON.parse(text, keepDigits) : null;
-  } catch {
-    // A gateway's page instead of an answer: the status alone counts.
-  }
-  return { status: answer.status, ok: answer.ok, body, location: answer.headers.get('Location'), date: answer.headers.get('Date') };
+  return answer;
 }
 
 async function read(path) {
@@ -50,7 +30,7 @@ async function read(path) {
   return answer.body;
 }
 
-const post = (path, text) => call(path, { method: 'POST', body: text, headers: { 'Content-Type': 'application/json' } });
+const post = (path, text) => call(path, json(text));
 
 export const getInstrument = () => read('instruments/seven-task');
 export const getSites = () => read('sites');

@@ -41,6 +41,7 @@ const app = {
 
   draw(fresh = false) {
     const kept = fresh ? null : document.activeElement?.dataset?.key;
+    const caret = kept && document.activeElement.tagName === 'TEXTAREA' ? document.activeElement.selectionStart : null;
     const scroll = fresh ? 0 : scrollY;
     const main = document.getElementById('screen');
     const route = app.route();
@@ -49,6 +50,7 @@ const app = {
     renderTop(app);
     const target = kept && main.querySelector(`[data-key="${CSS.escape(kept)}"]`);
     if (target) target.focus({ preventScroll: true });
+    if (target && caret !== null) target.setSelectionRange(caret, caret);
     scrollTo(0, scroll);
     if (fresh) {
       const heading = main.querySelector('h1');

@@ -1,5 +1,6 @@
 // The session document, as the service takes it: docs and schema are the service's. Decimals are written as the digits entered.
 import { attempts, countedAttempt, dominantHand, outcomesWithReason, outcomesWithTime } from './session.js';
+import { conclusionOf, isSigned } from './conclusion.js';
 import { instantText } from './clock.js';
 import { t } from './text.js';
 
@@ -53,6 +54,7 @@ export function documentText(session, instrument) {
     precautions: list(precautions(session, instrument)),
     trials: trials(session),
     comment: text(session.comment),
+    conclusion: isSigned(session) ? { text: text(session.conclusion.text), signedAt: instantText(session.conclusion.signedAt) } : undefined,
   });
 }
 
@@ -146,5 +148,6 @@ export function missing(session, instrument) {
   need(session.sexForNorm, 'setup', 'missing.sex');
   need(session.setup.glasses && session.setup.templateBoard !== null && session.setup.capInForce !== null, 'setup', 'missing.setup');
   need(!session.trials.some((trial) => outcomesWithReason.includes(trial.outcome) && !trial.reason?.trim()), 'review', 'missing.reason');
+  need(isSigned(session) || !conclusionOf(session).text.trim(), 'review', 'missing.signature');
   return gaps;
 }

@@ -5,13 +5,13 @@ import { isDone, plan } from './session.js';
 
 export const allGiven = (session, instrument) => plan(session, instrument).every((pair) => isDone(session, pair));
 
-/** { state: incomplete | asking | done | unreachable, problems, report } for the session at the table. */
+/** { state: incomplete | asking | done | unreachable, problems, report, draft } for the session at the table. */
 export function scores(app) {
   const { session, instrument } = app;
-  if (missing(session, instrument).length > 0 || !allGiven(session, instrument)) return { state: 'incomplete', problems: [], report: null };
+  if (missing(session, instrument).some(({ key }) => key !== 'missing.signature') || !allGiven(session, instrument)) return { state: 'incomplete', problems: [], report: null, draft: null };
   const text = documentText(session, instrument);
   if (app.scored?.text !== text) {
-    app.scored = { text, state: 'asking', problems: [], report: null };
+    app.scored = { text, state: 'asking', problems: [], report: null, draft: null };
     ask(app, app.scored);
   }
   return app.scored;
@@ -25,8 +25,8 @@ export function askAgain(app) {
 
 async function ask(app, scored) {
   try {
-    const { problems, report } = await preview(scored.text);
-    Object.assign(scored, { state: 'done', problems: problems ?? [], report: report ?? null });
+    const { problems, report, conclusionDraft } = await preview(scored.text);
+    Object.assign(scored, { state: 'done', problems: problems ?? [], report: report ?? null, draft: conclusionDraft ?? null });
   } catch (error) {
     if (!(error instanceof Unreachable)) throw error;
     scored.state = 'unreachable';

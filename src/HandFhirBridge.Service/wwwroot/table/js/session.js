@@ -6,6 +6,8 @@ export const outcomesWithReason = ['not-given', 'void'];
 export const hands = ['left', 'right'];
 export const otherHand = (hand) => (hand === 'left' ? 'right' : 'left');
 
+export const noConclusion = { text: '', writtenFor: null, signedAt: null, signedFor: null };
+
 export function newSession({ device, now, random, paper = false }) {
   const day = new Date(now).toISOString().slice(0, 10).replaceAll('-', '');
   return {
@@ -35,6 +37,7 @@ export function newSession({ device, now, random, paper = false }) {
     current: null,
     undo: [],
     comment: '',
+    conclusion: noConclusion,
     outgoing: null,
     delivery: null,
   };

@@ -8,6 +8,7 @@ import { dominantHand, isDone, nextPair, plan } from '../session.js';
 import { isHandedOver } from '../store.js';
 import { putInLine } from '../outbox.js';
 import { comparison } from './comparison.js';
+import { conclusionForm } from './conclusion.js';
 import { sources, totals } from './results.js';
 
 export function reviewScreen(app) {
@@ -26,6 +27,7 @@ export function reviewScreen(app) {
     comparison(app, scored.report, closed),
     totals(app, scored.report),
     sources(scored.report),
+    !closed && whole && conclusionForm(app, scored.draft),
     !closed && gapList(app, gaps),
     findings(scored.problems),
     !closed && details(app),

@@ -1,0 +1,48 @@
+using HandFhirBridge.Record.Operations;
+using HandFhirBridge.Record.Storage;
+using Hl7.Fhir.Model;
+using Microsoft.AspNetCore.Http;
+
+namespace HandFhirBridge.Record.Http;
+
+/// <summary>Operations that read, by GET with a query or by POST of a Parameters resource (R4 operations.html#request).</summary>
+/// <param name="database">Where resources lie.</param>
+/// <param name="options">Limits.</param>
+/// <param name="basePath">Path of the FHIR base.</param>
+internal sealed class OperationEndpoints(RecordDatabase database, RecordOptions options, string basePath)
+{
+    public async Task<IResult> LastObservationsAsync(HttpRequest request, CancellationToken cancellation)
+    {
+        var parameters = await ParametersAsync(request, cancellation);
+        using var session = database.Read();
+        var operation = new LastObservations(session, options, RecordRoutes.BaseOf(request, basePath));
+        return new FhirResult(operation.Run(parameters, Preference.Of(request).Lenient), StatusCodes.Status200OK);
+    }
+
+    public async Task<IResult> PatientRecordAsync(HttpRequest request, string id, CancellationToken cancellation)
+    {
+        var parameters = await ParametersAsync(request, cancellation);
+        using var session = database.Read();
+        return new FhirResult(new PatientRecord(session, RecordRoutes.BaseOf(request, basePath)).Run(id, parameters), StatusCodes.Status200OK);
+    }
+
+    private async Task<IReadOnlyList<KeyValuePair<string, string>>> ParametersAsync(HttpRequest request, CancellationToken cancellation)
+    {
+        List<KeyValuePair<string, string>> parameters = [.. QueryText.Parse(request.QueryString.Value ?? "")];
+        if (HttpMethods.IsGet(request.Method) || request.ContentLength is 0)
+        {
+            return parameters;
+        }
+
+        var received = await FhirBody.ReadAsync(request, options.MaxBodyBytes, cancellation);
+        if (received.Resource is not Parameters body)
+        {
+            throw RecordRefusal.BadRequest($"An operation takes a Parameters resource, the body is a {received.Resource.TypeName}.");
+        }
+
+        parameters.AddRange(body.Parameter.Select((p, i) => p.Value is PrimitiveType { JsonValue: { } value }
+            ? new KeyValuePair<string, string>(p.Name!, Convert.ToString(value, System.Globalization.CultureInfo.InvariantCulture)!)
+            : throw RecordRefusal.BadRequest($"The parameter \"{p.Name}\" has no value of a primitive type, as this operation's parameters have.", $"Parameters.parameter[{i}]")));
+        return parameters;
+    }
+}

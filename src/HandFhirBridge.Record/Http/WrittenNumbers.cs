@@ -1,0 +1,69 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+
+namespace HandFhirBridge.Record.Http;
+
+/// <summary>
+/// Numbers in the very characters they came in: the SDK's own decimals lose the form of 1.00E+3 and cannot hold 1E+245, and in FHIR the
+/// digits of a decimal are part of its meaning (R4 datatypes.html#decimal).
+/// </summary>
+internal static class WrittenNumbers
+{
+    // Narratives are full of < and >; escaping them would double the text.
+    private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping, SkipValidation = true };
+
+    /// <param name="json">A resource as the SDK serializes it, or a part of it.</param>
+    /// <param name="received">The same resource as it came.</param>
+    public static string Keep(string json, JsonElement received)
+    {
+        using var made = JsonDocument.Parse(json);
+        using var bytes = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(bytes, Options))
+        {
+            Merge(made.RootElement, received, writer);
+        }
+
+        return Encoding.UTF8.GetString(bytes.GetBuffer(), 0, (int)bytes.Length);
+    }
+
+    private static void Merge(JsonElement made, JsonElement received, Utf8JsonWriter writer)
+    {
+        switch (made.ValueKind)
+        {
+            case JsonValueKind.Object:
+                writer.WriteStartObject();
+                foreach (var property in made.EnumerateObject())
+                {
+                    writer.WritePropertyName(property.Name);
+                    var same = received.ValueKind == JsonValueKind.Object && received.TryGetProperty(property.Name, out var found) ? found : default;
+                    Merge(property.Value, same, writer);
+                }
+
+                writer.WriteEndObject();
+                break;
+            case JsonValueKind.Array:
+                writer.WriteStartArray();
+                foreach (var (i, item) in made.EnumerateArray().Index())
+                {
+                    var same = received.ValueKind == JsonValueKind.Array && i < received.GetArrayLength() ? received[i] : default;
+                    Merge(item, same, writer);
+                }
+
+                writer.WriteEndArray();
+                break;
+            default:
+                (Same(made, received) ? received : made).WriteTo(writer);
+                break;
+        }
+    }
+
+    // The serializer writes a decimal above .NET's range as text, one below it as zero; and what was left out of a list moves the others
+    // up, so that the value decides.
+    private static bool Same(JsonElement made, JsonElement received) =>
+        received.ValueKind == JsonValueKind.Number
+        && made.ValueKind is JsonValueKind.Number or JsonValueKind.String
+        && double.TryParse(made.ToString(), CultureInfo.InvariantCulture, out var value)
+        && (received.GetDouble().Equals(value) || (received.TryGetDecimal(out var exact) && made.ValueKind == JsonValueKind.Number && exact == made.GetDecimal()));
+}

@@ -1,0 +1,44 @@
+using HandFhirBridge.Service.Hosting;
+using Hl7.Fhir.Model;
+
+namespace HandFhirBridge.Service.Auditing;
+
+/// <summary>An act as a FHIR R4 AuditEvent (auditevent.html), coded as R4's own example of a REST access (auditevent-example-rest.html).</summary>
+internal static class AuditRow
+{
+    public static AuditEvent Of(AuditedAct act, DateTimeOffset at) => new()
+    {
+        Type = new("http://terminology.hl7.org/CodeSystem/audit-event-type", "rest", "RESTful Operation"),
+        Subtype = [new("http://hl7.org/fhir/restful-interaction", act.Interaction)],
+        Action = act.Interaction switch
+        {
+            "create" => AuditEvent.AuditEventAction.C,
+            "update" => AuditEvent.AuditEventAction.U,
+            "operation" or "search-type" => AuditEvent.AuditEventAction.E,
+            _ => AuditEvent.AuditEventAction.R,
+        },
+        Recorded = at,
+        // R4 audit-event-outcome: 0 success, 4 minor failure (the caller's), 8 serious failure (ours).
+        Outcome = act.Status switch
+        {
+            < 400 => AuditEvent.AuditEventOutcome.N0,
+            < 500 => AuditEvent.AuditEventOutcome.N4,
+            _ => AuditEvent.AuditEventOutcome.N8,
+        },
+        Agent =
+        [
+            new()
+            {
+                Who = act.Who is null ? null : new() { Identifier = new() { Value = act.Who } },
+                Requestor = true,
+                Network = act.Address is null ? null : new() { Address = act.Address, Type = AuditEvent.AuditEventAgentNetworkType.N2 },
+            },
+        ],
+        Source = new() { Observer = new() { Display = $"HandFhirBridge {BridgeParts.Version}" } },
+        Entity =
+        [
+            new() { Name = act.Path },
+            .. act.Concerning.Select(c => new AuditEvent.EntityComponent { What = new() { Identifier = new(c.System, c.Value) } }),
+        ],
+    };
+}

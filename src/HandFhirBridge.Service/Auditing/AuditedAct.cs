@@ -1,0 +1,14 @@
+using System.Collections.Immutable;
+using HandFhirBridge.Assessment.Sessions;
+
+namespace HandFhirBridge.Service.Auditing;
+
+/// <summary>Somebody read or wrote a patient's data.</summary>
+/// <param name="Interaction">What was done, as FHIR names it: <c>read</c>, <c>search-type</c>, <c>create</c>, <c>update</c>, <c>operation</c>.</param>
+/// <param name="Status">HTTP status of the answer: below 400 done, below 500 refused, above failed.</param>
+/// <param name="Who">Name of the caller as signed in; null if the caller has none.</param>
+/// <param name="Address">Network address of the caller; null on the command line.</param>
+/// <param name="Path">What was asked for, without what a query holds.</param>
+/// <param name="Concerning">Sessions and patients, by identifier; never a name.</param>
+public sealed record AuditedAct(
+    string Interaction, int Status, string? Who, string? Address, string Path, ImmutableArray<BusinessIdentifier> Concerning);
