@@ -22,7 +22,7 @@ public sealed class RowDeidentifier
         (RowTreatment.CodeOfSystem, ["code"]),
         (RowTreatment.Plain, [
             "task", "hand", "hand_role", "status", "outcome", "seconds", "seconds_written", "comparator", "absent_reason", "z", "percent", "interpretation", "not_judged",
-            "norm_evidence", "norm_demonstration", "departures", "run_order", "time_source", "total", "report", "revision", "results",
+            "norm_evidence", "norm_sex", "norm_demonstration", "departures", "run_order", "time_source", "total", "report", "revision", "results",
             "gender", "active", "clinical_status"]),
     }.SelectMany(t => t.Names.Select(n => (n, t.Treatment))).ToFrozenDictionary(n => n.n, n => n.Treatment, StringComparer.Ordinal);
 

@@ -47,6 +47,7 @@ public sealed class RowDeidentifierTests : IDisposable
     [InlineData("seconds")]
     [InlineData("z")]
     [InlineData("norm_set")]
+    [InlineData("norm_sex")]
     [InlineData("outcome")]
     [InlineData("hand_role")]
     [InlineData("started")]

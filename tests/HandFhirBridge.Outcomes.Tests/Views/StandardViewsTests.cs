@@ -21,7 +21,7 @@ public sealed class StandardViewsTests
         ["trial_key"] = "Observation/x", ["patient_key"] = "Patient/p1", ["site"] = "north-clinic", ["session"] = "S-1", ["task"] = "card-turning", ["hand"] = "left",
         ["hand_role"] = "non-dominant", ["status"] = "final", ["outcome"] = "completed", ["seconds"] = 4.2m, ["seconds_written"] = "4.2", ["comparator"] = null,
         ["absent_reason"] = null, ["z"] = 0.33m, ["percent"] = 105m, ["interpretation"] = "N", ["not_judged"] = null, ["norm_set"] = "invented",
-        ["norm_version"] = "1", ["norm_evidence"] = "site-double-entry", ["norm_demonstration"] = false, ["departures"] = null, ["run_order"] = 3,
+        ["norm_version"] = "1", ["norm_evidence"] = "site-double-entry", ["norm_sex"] = "female", ["norm_demonstration"] = false, ["departures"] = null, ["run_order"] = 3,
         ["time_source"] = "timer", ["started"] = "2026-03-02T09:05:00+01:00", ["day"] = "2026-03-02",
     });
 
