@@ -26,4 +26,7 @@ public sealed record OutcomeSummary(
     public const string Caution =
         "Figures of groups support and never replace the judgement of a licensed clinician; they are not for judging one patient. "
         + "Who is tested again, and when, is no chance: a change over time is not the effect of a treatment.";
+
+    /// <summary>Gathered resources that fit no table, and so are in no figure. Not of this question alone: of which group they would be is not known.</summary>
+    public int LeftOut { get; init; }
 }

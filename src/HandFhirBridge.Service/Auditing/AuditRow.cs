@@ -1,14 +1,23 @@
+using System.Globalization;
+using System.Text;
 using HandFhirBridge.Service.Hosting;
 using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Service.Auditing;
 
-/// <summary>An act as a FHIR R4 AuditEvent (auditevent.html), coded as R4's own example of a REST access (auditevent-example-rest.html).</summary>
+/// <summary>
+/// An act as a FHIR R4 AuditEvent (auditevent.html), coded as R4's own example of a REST access (auditevent-example-rest.html); what leaves the
+/// house as an export, with its destination (DICOM PS3.16 Annex D, in R4's value sets audit-event-type and participation-role-type).
+/// </summary>
 internal static class AuditRow
 {
+    private const string Dicom = "http://dicom.nema.org/resources/ontology/DCM";
+
     public static AuditEvent Of(AuditedAct act, DateTimeOffset at) => new()
     {
-        Type = new("http://terminology.hl7.org/CodeSystem/audit-event-type", "rest", "RESTful Operation"),
+        Type = act.Recipient is null
+            ? new("http://terminology.hl7.org/CodeSystem/audit-event-type", "rest", "RESTful Operation")
+            : new(Dicom, "110106", "Export"),
         Subtype = [new("http://hl7.org/fhir/restful-interaction", act.Interaction)],
         Action = act.Interaction switch
         {
@@ -33,11 +42,19 @@ internal static class AuditRow
                 Requestor = true,
                 Network = act.Address is null ? null : new() { Address = act.Address, Type = AuditEvent.AuditEventAgentNetworkType.N2 },
             },
+            .. act.Recipient is { } recipient ? new AuditEvent.AgentComponent[] { new() { Type = new(Dicom, "110152", "Destination Role ID"), Name = recipient, Requestor = false } } : [],
         ],
+        PurposeOfEvent = act.Reason is { } reason ? [new() { Text = reason }] : [],
         Source = new() { Observer = new() { Display = $"HandFhirBridge {BridgeParts.Version}" } },
         Entity =
         [
-            new() { Name = act.Path },
+            new()
+            {
+                Name = act.Path,
+                Detail = [.. act.Rows.Select(r => new AuditEvent.DetailComponent { Type = r.Key, Value = new FhirString(r.Value.ToString(CultureInfo.InvariantCulture)) })],
+            },
+            // sev-1: an entity has a name or a query.
+            .. act.Query is { } query ? new AuditEvent.EntityComponent[] { new() { Query = Encoding.UTF8.GetBytes(query) } } : [],
             .. act.Concerning.Select(c => new AuditEvent.EntityComponent { What = new() { Identifier = new(c.System, c.Value) } }),
         ],
     };

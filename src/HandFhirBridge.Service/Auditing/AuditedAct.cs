@@ -11,4 +11,17 @@ namespace HandFhirBridge.Service.Auditing;
 /// <param name="Path">What was asked for, without what a query holds.</param>
 /// <param name="Concerning">Sessions and patients, by identifier; never a name.</param>
 public sealed record AuditedAct(
-    string Interaction, int Status, string? Who, string? Address, string Path, ImmutableArray<BusinessIdentifier> Concerning);
+    string Interaction, int Status, string? Who, string? Address, string Path, ImmutableArray<BusinessIdentifier> Concerning)
+{
+    /// <summary>What was asked of many patients' data at once, such as a statement; null where the path and the identifiers say it.</summary>
+    public string? Query { get; init; }
+
+    /// <summary>Rows that were given, by table; empty where not rows were asked for, or none were given yet.</summary>
+    public ImmutableSortedDictionary<string, long> Rows { get; init; } = ImmutableSortedDictionary<string, long>.Empty;
+
+    /// <summary>Why, in the words of whoever did it; null if nobody was asked.</summary>
+    public string? Reason { get; init; }
+
+    /// <summary>Who gets what was taken out of the house; null if it stays.</summary>
+    public string? Recipient { get; init; }
+}

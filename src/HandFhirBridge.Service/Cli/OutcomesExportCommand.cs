@@ -1,53 +1,107 @@
 using System.CommandLine;
-using System.Text.Json;
-using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Outcomes.Deidentification;
-using HandFhirBridge.Outcomes.Gather;
 using HandFhirBridge.Outcomes.Rows;
-using HandFhirBridge.Outcomes.Views;
+using HandFhirBridge.Service.Auditing;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Outcomes;
-using HandFhirBridge.Service.Output;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Cli;
 
-/// <summary><c>outcomes export</c>: rows that may leave the house, one file a view, with what was removed beside them.</summary>
+/// <summary><c>outcomes export</c>: rows that leave the house, one file a view: without identities, unless somebody says for whom and what for they keep them.</summary>
 internal static class OutcomesExportCommand
 {
-    private const string ReportFile = "removed.json";
+    private const string RemovedFile = "removed.json";
+    private const string IdentifiedFile = "identified.json";
+
+    private const string IdentifiedStatement =
+        "Identified: keys of charts, clinics, and dates of birth and of visits are as they were gathered. This is protected health information; giving it to others needs a ground (45 CFR 164.502(a)), and may have to be accounted for (164.528).";
 
     public static Command Create(CommandTerminal terminal)
     {
         var config = CommonOptions.Config();
         var folder = new Argument<string>("FOLDER") { Description = "Folder to make; it must not exist." };
         var key = new Option<string?>("--key-file") { Description = "Key file of the project, so that a patient has the same pseudonym in every export of it (default: Outcomes:KeyFile; without one, pseudonyms of this export fit no other).", HelpName = "FILE" };
-        var dates = new Option<DateRule>("--dates") { Description = "What becomes of dates: year (default), or shifted by a secret number of days a patient, which is not safe harbor.", DefaultValueFactory = _ => DateRule.Year };
+        var dates = new Option<DateRule?>("--dates") { Description = "What becomes of dates: year (default), or shifted by a secret number of days a patient, which is not safe harbor." };
         var format = new Option<ExportFormat>("--format") { Description = "csv (default) or ndjson.", DefaultValueFactory = _ => ExportFormat.Csv };
-        var export = new Command("export", "Write the gathered results without identities (45 CFR 164.514(b)(2)), to be given to others.") { folder, key, dates, format, config };
+        var identified = new Option<bool>("--identified") { Description = "Keep dates and keys of charts; needs --recipient and --reason, which the audit trail keeps." };
+        var recipient = new Option<string?>("--recipient") { Description = "With --identified: who gets it.", HelpName = "NAME" };
+        var reason = new Option<string?>("--reason") { Description = "With --identified: what for.", HelpName = "TEXT" };
+        var export = new Command("export", "Write the gathered results without identities (45 CFR 164.514(b)(2)), to be given to others.") { folder, key, dates, format, identified, recipient, reason, config };
         export.SetAction(async (parsed, cancellation) =>
         {
             var settings = SettingsFile.Load(parsed.GetValue(config));
             var set = OutcomeFolders.Gathered(settings);
-            var target = parsed.GetRequiredValue(folder);
             if (set.Sources().Count == 0)
             {
                 throw new RowException(RowProblems.NothingGathered.At("", $"There is nothing in {set.Folder}."));
             }
 
-            if (Path.Exists(target))
+            var target = parsed.GetRequiredValue(folder);
+            var files = new ExportFolder(set, target, parsed.GetValue(format));
+            var said = new[] { parsed.GetValue(recipient), parsed.GetValue(reason) };
+            string[] sentences;
+            if (parsed.GetValue(identified))
             {
-                throw new CommandFailedException($"{target} exists. Name another folder, or remove it first: what was exported before would lie among it.", ExitCode.Usage);
+                if (said.Any(string.IsNullOrWhiteSpace) || parsed.GetValue(key) is not null || parsed.GetValue(dates) is not null)
+                {
+                    throw new CommandFailedException("--identified needs --recipient and --reason, and takes neither --key-file nor --dates: nothing is removed.", ExitCode.Usage);
+                }
+
+                var act = CommandAudit.Act("outcomes export --identified") with { Recipient = said[0], Reason = said[1] };
+                sentences = await WriteIdentifiedAsync(files, settings, act, cancellation);
+            }
+            else
+            {
+                if (said.Any(s => s is not null))
+                {
+                    throw new CommandFailedException("--recipient and --reason go with --identified; without it no identities leave.", ExitCode.Usage);
+                }
+
+                var today = DateOnly.FromDateTime(TimeProvider.System.GetUtcNow().UtcDateTime);
+                sentences = await WriteAsync(files, new(Key(parsed.GetValue(key) ?? settings.Outcomes.KeyFile), today) { Dates = parsed.GetValue(dates) ?? DateRule.Year }, cancellation);
             }
 
-            var options = new DeidentificationOptions(Key(parsed.GetValue(key) ?? settings.Outcomes.KeyFile), DateOnly.FromDateTime(TimeProvider.System.GetUtcNow().UtcDateTime)) { Dates = parsed.GetValue(dates) };
-            var report = new RemovalReport();
-            await WriteAsync(set, target, parsed.GetValue(format), options, report, cancellation);
-            await terminal.Output.WriteLineAsync($"{report.Given} rows in {target}; what was removed is counted in {Path.Combine(target, ReportFile)}.");
-            await terminal.Output.WriteLineAsync(options.Statement);
-            return ExitCode.Done;
+            await terminal.Output.WriteLineAsync($"{files.Rows.Values.Sum()} rows in {target}; {sentences[0]}");
+            await terminal.Output.WriteLineAsync(sentences[1]);
+            return await LeftOutRows.TellAsync(files.LeftOut, terminal.Error) ? ExitCode.Findings : ExitCode.Done;
         });
         return export;
+    }
+
+    private static async Task<string[]> WriteAsync(ExportFolder files, DeidentificationOptions options, CancellationToken cancellation)
+    {
+        var report = new RemovalReport();
+        await files.WriteAsync(
+            view =>
+            {
+                var without = new RowDeidentifier(options, report, [.. view.Columns.Select(c => c.Name)]);
+                return (without.Columns, without.Row);
+            },
+            () => Task.FromResult<(string, object)>((RemovedFile, new
+            {
+                options.Statement,
+                Rows = report.Given,
+                Removed = report.Removed.ToDictionary(r => r.Key.ToString(), r => r.Value),
+                report.Withheld,
+                LeftOut = files.LeftOut.Count,
+            })),
+            cancellation);
+        return [$"what was removed is counted in {RemovedFile} there.", options.Statement];
+    }
+
+    // Written down before the folder is there: what cannot be written down does not leave.
+    private static async Task<string[]> WriteIdentifiedAsync(ExportFolder files, BridgeSettings settings, AuditedAct act, CancellationToken cancellation)
+    {
+        await files.WriteAsync(
+            view => ([.. view.Columns.Select(c => c.Name)], row => row),
+            async () =>
+            {
+                await CommandAudit.WriteAsync(settings, act with { Rows = files.Rows }, cancellation);
+                return (IdentifiedFile, new { Statement = IdentifiedStatement, By = act.Who, act.Recipient, act.Reason, files.Rows, LeftOut = files.LeftOut.Count });
+            },
+            cancellation);
+        return ["the audit trail says who took them.", IdentifiedStatement];
     }
 
     private static ProjectKey Key(string? file)
@@ -60,34 +114,5 @@ internal static class OutcomesExportCommand
         {
             throw new CommandFailedException($"{wrong.Problem.Code}: {wrong.Problem.Message} {wrong.Problem.Remedy}", ExitCode.Environment);
         }
-    }
-
-    // Written aside and put in place at once: nobody takes half an export for a whole one.
-    private static async Task WriteAsync(GatheredSet set, string target, ExportFormat format, DeidentificationOptions options, RemovalReport report, CancellationToken cancellation)
-    {
-        var aside = Path.TrimEndingDirectorySeparator(target) + ".new";
-        if (Directory.Exists(aside))
-        {
-            Directory.Delete(aside, recursive: true);
-        }
-
-        Directory.CreateDirectory(aside);
-        foreach (var view in StandardViews.All)
-        {
-            var rows = new ViewRows(set, view);
-            var without = new RowDeidentifier(options, report, [.. rows.Columns.Select(c => c.Name)]);
-            await using var file = File.CreateText(Path.Combine(aside, $"{view.Name}.{(format == ExportFormat.Csv ? "csv" : "ndjson")}"));
-            var given = rows.Read().Select(row => { cancellation.ThrowIfCancellationRequested(); return without.Row(row); });
-            _ = format == ExportFormat.Csv ? RowText.WriteCsv(without.Columns, given, file) : RowText.WriteNdjson(without.Columns, given, file);
-        }
-
-        await File.WriteAllTextAsync(Path.Combine(aside, ReportFile), JsonSerializer.Serialize(new
-        {
-            options.Statement,
-            Rows = report.Given,
-            Removed = report.Removed.ToDictionary(r => r.Key.ToString(), r => r.Value),
-            report.Withheld,
-        }, JsonText.Indented), cancellation);
-        Directory.Move(aside, target);
     }
 }

@@ -1,7 +1,9 @@
 using System.CommandLine;
+using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Outcomes.Rows;
 using HandFhirBridge.Outcomes.Views;
 using HandFhirBridge.Outcomes.Views.Definitions;
+using HandFhirBridge.Service.Auditing;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Outcomes;
 using HandFhirBridge.Service.Settings;
@@ -17,7 +19,8 @@ internal static class OutcomesRowsCommand
         var view = new Argument<string>("VIEW") { Description = $"One of {string.Join(", ", StandardViews.All.Select(v => v.Name))}, or a file with a ViewDefinition (SQL on FHIR v2)." };
         var format = new Option<RowFormat>("--format") { Description = "How rows are written: csv (default), ndjson or table.", DefaultValueFactory = _ => RowFormat.Csv };
         var parquet = new Option<string?>("--parquet") { Description = "Write Parquet files below this folder instead, by site and month.", HelpName = "FOLDER" };
-        var rows = new Command("rows", "Rows of a view over the gathered results, with dates and keys of charts as they are.") { view, format, parquet, config };
+        var reason = new Option<string?>("--reason") { Description = "What for; kept in the audit trail. Needed with --parquet.", HelpName = "TEXT" };
+        var rows = new Command("rows", "Rows of a view over the gathered results, with dates and keys of charts as they are.") { view, format, parquet, reason, config };
         rows.SetAction(async (parsed, cancellation) =>
         {
             var settings = SettingsFile.Load(parsed.GetValue(config));
@@ -28,22 +31,43 @@ internal static class OutcomesRowsCommand
             }
 
             var asked = new ViewRows(set, View(parsed.GetRequiredValue(view)));
-            await CommandAudit.WriteAsync(settings, "outcomes rows", cancellation);
+            var act = CommandAudit.Act("outcomes rows") with { Query = parsed.GetRequiredValue(view), Reason = parsed.GetValue(reason) };
+            var leftOut = new List<Problem>();
             if (parsed.GetValue(parquet) is { } folder)
             {
-                if (Directory.Exists(Path.Combine(folder, asked.Name)))
-                {
-                    throw new CommandFailedException($"{Path.Combine(folder, asked.Name)} exists. Name another folder, or remove it first: old files would be read with the new ones.", ExitCode.Usage);
-                }
-
-                await terminal.Output.WriteLineAsync($"{ParquetRows.Write(asked, Path.Combine(folder, asked.Name))} rows of {asked.Name} in {folder}");
-                return ExitCode.Done;
+                await WriteParquetAsync(settings, asked, act, folder, leftOut, terminal, cancellation);
+            }
+            else
+            {
+                await CommandAudit.WriteAsync(settings, act, cancellation);
+                await CommandAudit.WriteGivenAsync(
+                    settings, act, asked.Name, await RowPrinter.WriteAsync(parsed.GetValue(format), [.. asked.Columns.Select(c => c.Name)], asked.Read(leftOut), terminal.Output));
             }
 
-            await RowPrinter.WriteAsync(parsed.GetValue(format), [.. asked.Columns.Select(c => c.Name)], asked.Read(), terminal.Output);
-            return ExitCode.Done;
+            return await LeftOutRows.TellAsync(leftOut, terminal.Error) ? ExitCode.Findings : ExitCode.Done;
         });
         return rows;
+    }
+
+    // Files stay where they are put, for whoever may read the folder: somebody has to say what for.
+    private static async Task WriteParquetAsync(
+        BridgeSettings settings, ViewRows asked, AuditedAct act, string folder, List<Problem> leftOut, CommandTerminal terminal, CancellationToken cancellation)
+    {
+        if (string.IsNullOrWhiteSpace(act.Reason))
+        {
+            throw new CommandFailedException("Files with dates and keys of charts are written only with --reason, which the audit trail keeps. Without identities: outcomes export.", ExitCode.Usage);
+        }
+
+        var files = Path.Combine(folder, asked.Name);
+        if (Directory.Exists(files))
+        {
+            throw new CommandFailedException($"{files} exists. Name another folder, or remove it first: old files would be read with the new ones.", ExitCode.Usage);
+        }
+
+        await CommandAudit.WriteAsync(settings, act, cancellation);
+        var count = ParquetRows.Write(asked, files, leftOut);
+        await CommandAudit.WriteGivenAsync(settings, act, asked.Name, count);
+        await terminal.Output.WriteLineAsync($"{count} rows of {asked.Name} in {folder}");
     }
 
     private static ViewDefinition View(string name) =>

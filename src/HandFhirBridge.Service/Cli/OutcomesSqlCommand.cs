@@ -23,9 +23,10 @@ internal static class OutcomesSqlCommand
             rows.Refresh(OutcomeFolders.Gathered(settings), StandardViews.All);
             await LeftOutRows.TellAsync(rows, terminal.Error);
             using var connection = rows.Open(StandardViews.All);
-            await CommandAudit.WriteAsync(settings, "outcomes sql", cancellation);
+            var act = CommandAudit.Act("outcomes sql") with { Query = parsed.GetRequiredValue(statement) };
+            await CommandAudit.WriteAsync(settings, act, cancellation);
             using var answer = SqlAnswer.Ask(connection, parsed.GetRequiredValue(statement));
-            await RowPrinter.WriteAsync(parsed.GetValue(format), answer.Columns, answer.Rows(), terminal.Output);
+            await CommandAudit.WriteGivenAsync(settings, act, "rows", await RowPrinter.WriteAsync(parsed.GetValue(format), answer.Columns, answer.Rows(), terminal.Output));
             return ExitCode.Done;
         });
         return sql;

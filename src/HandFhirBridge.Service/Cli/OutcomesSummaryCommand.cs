@@ -52,10 +52,10 @@ internal static class OutcomesSummaryCommand
                 break;
             default:
                 await RowPrinter.WriteAsync(RowFormat.Table, groups, SummaryTables.Groups(summary), output);
-                if (summary.Groups.Any(g => !g.Changes.IsEmpty))
+                if (SummaryTables.Changes(summary).ToList() is { Count: > 0 } rows)
                 {
                     await output.WriteLineAsync();
-                    await RowPrinter.WriteAsync(RowFormat.Table, changes, SummaryTables.Changes(summary), output);
+                    await RowPrinter.WriteAsync(RowFormat.Table, changes, rows, output);
                 }
 
                 await output.WriteLineAsync();

@@ -9,19 +9,21 @@ internal static class RowPrinter
     // A person reads no more; programs take another format.
     private const int MostRows = 1000;
 
-    public static async Task WriteAsync(RowFormat format, IReadOnlyList<string> columns, IEnumerable<object?[]> rows, TextWriter output)
+    /// <summary>Writes them.</summary>
+    /// <returns>Rows written.</returns>
+    public static async Task<long> WriteAsync(RowFormat format, IReadOnlyList<string> columns, IEnumerable<object?[]> rows, TextWriter output)
     {
         if (format == RowFormat.Table)
         {
-            await TableAsync(columns, rows, output);
-            return;
+            return await TableAsync(columns, rows, output);
         }
 
-        _ = format == RowFormat.Csv ? RowText.WriteCsv(columns, rows, output) : RowText.WriteNdjson(columns, rows, output);
+        var count = format == RowFormat.Csv ? RowText.WriteCsv(columns, rows, output) : RowText.WriteNdjson(columns, rows, output);
         await output.FlushAsync();
+        return count;
     }
 
-    private static async Task TableAsync(IReadOnlyList<string> columns, IEnumerable<object?[]> rows, TextWriter output)
+    private static async Task<long> TableAsync(IReadOnlyList<string> columns, IEnumerable<object?[]> rows, TextWriter output)
     {
         var lines = rows.Take(MostRows + 1).Select(row => row.Select(Text).ToArray()).ToList();
         var more = lines.Count > MostRows;
@@ -37,6 +39,8 @@ internal static class RowPrinter
         {
             await output.WriteLineAsync($"More rows than {MostRows} are shown with --format csv or ndjson.");
         }
+
+        return Math.Min(lines.Count, MostRows);
     }
 
     private static string Line(IEnumerable<string> cells, List<int> widths) => string.Join("  ", cells.Select((c, i) => c.PadRight(widths[i]))).TrimEnd();

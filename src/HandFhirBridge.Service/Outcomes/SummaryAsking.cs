@@ -63,6 +63,6 @@ internal static class SummaryAsking
         var rows = OutcomeFolders.Rows(settings);
         rows.Refresh(OutcomeFolders.Gathered(settings), StandardViews.All);
         using var connection = rows.Open(StandardViews.All);
-        return Summarizer.Answer(connection, question);
+        return Summarizer.Answer(connection, question) with { LeftOut = rows.LeftOut().Count };
     }
 }

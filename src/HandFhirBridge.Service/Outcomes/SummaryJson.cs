@@ -11,6 +11,7 @@ internal static class SummaryJson
         Where = summary.Question.Where.ToDictionary(w => SummaryAsking.NameOf(w.Key), w => w.Value),
         summary.Question.SmallestGroup,
         summary.HeldBack,
+        summary.LeftOut,
         summary.Sources,
         summary.Norms,
         summary.Thresholds,

@@ -52,7 +52,15 @@ internal static class SummaryTables
             yield return $"{summary.HeldBack} {(summary.HeldBack == 1 ? "group is" : "groups are")} not shown: fewer than {summary.Question.SmallestGroup} persons, or so that a smaller one cannot be worked out.";
         }
 
-        yield return $"A count of 1 to {summary.Question.SmallestGroup - 1} within a group is written <{summary.Question.SmallestGroup}; what it could be worked out from is given roughly or left out.";
+        if (summary.LeftOut > 0)
+        {
+            yield return $"{summary.LeftOut} gathered {(summary.LeftOut == 1 ? "resource does" : "resources do")} not fit the tables and {(summary.LeftOut == 1 ? "is" : "are")} in no figure; gather names {(summary.LeftOut == 1 ? "it" : "them")}.";
+        }
+
+        if (summary.Question.SmallestGroup > 1)
+        {
+            yield return $"A count of {(summary.Question.SmallestGroup == 2 ? "1" : $"1 to {summary.Question.SmallestGroup - 1}")} within a group is written <{summary.Question.SmallestGroup}; what it could be worked out from is given roughly or left out.";
+        }
 
         yield return "Mean, SD, median and quartiles are of completed trials. The Kaplan-Meier median, with its 95 % interval, also counts stopped trials, as lasting longer than the cap.";
         yield return summary.Norms.IsEmpty ? "No trial was judged against a norm." : $"z rests on {string.Join("; ", summary.Norms)}{(summary.Groups.Any(g => g.UnlikeNorms) ? "; it is left out where norms of different set, version or evidence would be mixed" : "")}.";
@@ -61,7 +69,7 @@ internal static class SummaryTables
             yield return FormattableString.Invariant($"Log-rank test between the groups shown: chi-square {test.ChiSquare:0.00}, {test.DegreesOfFreedom} df, p {(test.P < 0.001 ? "< 0.001" : FormattableString.Invariant($"= {test.P:0.000}"))}. It takes every trial for independent, which trials of one person are not.");
         }
 
-        if (summary.Groups.Any(g => !g.Changes.IsEmpty))
+        if (Changes(summary).Any())
         {
             yield return "Change is from a person's first session at the clinic to the one 28 to 56 days later (6 weeks), 70 to 98 days later (12 weeks), and the last; negative is faster. "
                 + (summary.Thresholds.IsEmpty ? "No measurement error is set, so no share beyond it is given." : $"Shares are of pairs beyond the minimal detectable change: {string.Join("; ", summary.Thresholds)}.");

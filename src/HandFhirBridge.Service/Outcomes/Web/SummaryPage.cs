@@ -19,8 +19,8 @@ internal static class SummaryPage
         .. SummaryTables.Notes(summary).Take(summary.Demonstration ? 1 : 0).Select(n => new XElement("p", new XAttribute("class", "notice"), n)),
         SummaryPlot.Of(summary) is { } plot ? new XElement("figure", plot, new XElement("figcaption", SummaryPlot.Key)) : null,
         Table("Groups", SummaryTables.GroupColumns(summary.Question), SummaryTables.Groups(summary), summary.Question.By.Length),
-        summary.Groups.Any(g => !g.Changes.IsEmpty)
-            ? Table("Change since the first session", SummaryTables.ChangeColumns(summary.Question), SummaryTables.Changes(summary), summary.Question.By.Length)
+        SummaryTables.Changes(summary).ToList() is { Count: > 0 } changes
+            ? Table("Change since the first session", SummaryTables.ChangeColumns(summary.Question), changes, summary.Question.By.Length)
             : null,
         new("section", new XElement("h2", "What to know"), SummaryTables.Notes(summary).Select(n => new XElement("p", n))),
     ]);
