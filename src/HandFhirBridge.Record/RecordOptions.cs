@@ -1,3 +1,5 @@
+using Hl7.Fhir.Model;
+
 namespace HandFhirBridge.Record;
 
 /// <summary>What the embedded record needs to know.</summary>
@@ -14,4 +16,16 @@ public sealed class RecordOptions
 
     /// <summary>Largest page of search results; a larger <c>_count</c> is brought down to it. Default 1000.</summary>
     public int MaxPageSize { get; init; } = 1000;
+
+    /// <summary>Bulk exports that are made at the same time; a further one is answered with 429. Default 2.</summary>
+    public int MaxRunningExports { get; init; } = 2;
+
+    /// <summary>Bulk exports that are made or kept at the same time; a further one is answered with 429. Default 20.</summary>
+    public int MaxKeptExports { get; init; } = 20;
+
+    /// <summary>How long the files of a bulk export are kept after it is done. Default 1 h.</summary>
+    public TimeSpan ExportLifetime { get; init; } = TimeSpan.FromHours(1);
+
+    /// <summary>How callers sign in, as the CapabilityStatement is to say it. Null (the default): they do not. Whoever maps the record has it kept to.</summary>
+    public CapabilityStatement.SecurityComponent? Security { get; init; }
 }

@@ -1,3 +1,4 @@
+using HandFhirBridge.Record.Export;
 using HandFhirBridge.Record.Http;
 using HandFhirBridge.Record.Storage;
 using Microsoft.AspNetCore.Builder;
@@ -17,6 +18,7 @@ public static class RecordRegistration
         services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton(options);
         services.AddSingleton(provider => new RecordDatabase(options.DatabasePath, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton<ExportJobs>();
         return services;
     }
 

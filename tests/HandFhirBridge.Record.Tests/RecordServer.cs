@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.TestHost;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 
 namespace HandFhirBridge.Record.Tests;
@@ -20,18 +21,25 @@ public sealed class RecordServer : IAsyncLifetime
 
     public static string Example(string name) => File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Data", name));
 
+    /// <summary>Limits, before it is started.</summary>
+    public Func<string, RecordOptions> Options { get; init; } = path => new RecordOptions { DatabasePath = path, MaxBodyBytes = 200_000 };
+
+    /// <summary>Clock, before it is started.</summary>
+    public TimeProvider Clock { get; init; } = TimeProvider.System;
+
     public async ValueTask InitializeAsync()
     {
-        application = await StartAsync(new RecordOptions { DatabasePath = DatabasePath, MaxBodyBytes = 200_000 });
+        application = await StartAsync(Options(DatabasePath), Clock);
         Client = application.GetTestClient();
         Client.BaseAddress = new Uri(Client.BaseAddress!, "/clinic/fhir/");
     }
 
-    public static async Task<WebApplication> StartAsync(RecordOptions options)
+    public static async Task<WebApplication> StartAsync(RecordOptions options, TimeProvider? clock = null)
     {
         var builder = WebApplication.CreateSlimBuilder();
         builder.WebHost.UseTestServer();
         builder.Logging.ClearProviders();
+        builder.Services.AddSingleton(clock ?? TimeProvider.System);
         builder.Services.AddFhirRecord(options);
         var application = builder.Build();
         application.MapFhirRecord("/clinic/fhir");

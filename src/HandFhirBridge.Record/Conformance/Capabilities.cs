@@ -27,6 +27,9 @@ internal static class Capabilities
     [
         ("Observation", "lastn", "http://hl7.org/fhir/OperationDefinition/Observation-lastn"),
         ("Patient", "everything", "http://hl7.org/fhir/OperationDefinition/Patient-everything"),
+        ("", "export", "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/export"),
+        ("Patient", "export", "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/patient-export"),
+        ("Group", "export", "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/group-export"),
     ];
 
     private static readonly ILookup<string, string> Pointing = ResourceTypes.All
@@ -40,6 +43,8 @@ internal static class Capabilities
         Kind = CapabilityStatementKind.Instance,
         Software = new() { Name = "HandFhirBridge embedded record", Version = typeof(Capabilities).Assembly.GetName().Version?.ToString(3) },
         Implementation = new() { Description = "A small FHIR record for trying out, tests and a single small clinic.", Url = baseUrl },
+        // FHIR Bulk Data Access 2.0.0, CapabilityStatement-bulk-data.
+        Instantiates = ["http://hl7.org/fhir/uv/bulkdata/CapabilityStatement/bulk-data"],
         FhirVersion = FHIRVersion.N4_0_1,
         Format = ["application/fhir+json", "json"],
         Rest =
@@ -53,6 +58,8 @@ internal static class Capabilities
                     new() { Code = CapabilityStatement.SystemRestfulInteraction.Transaction },
                     new() { Code = CapabilityStatement.SystemRestfulInteraction.Batch },
                 ],
+                Operation = OperationsOf(""),
+                Security = options.Security,
                 Resource = [.. ResourceTypes.All.Select(Resource)],
             },
         ],
@@ -60,6 +67,10 @@ internal static class Capabilities
 
     private static IEnumerable<Search.SearchParameter> References(string type) => SearchParameters.Of(type).Values
         .Where(p => p.Type == SearchParamType.Reference).OrderBy(p => p.Name, StringComparer.Ordinal);
+
+    // Those of the whole system stand under no type.
+    private static List<CapabilityStatement.OperationComponent> OperationsOf(string type) =>
+        [.. Operations.Where(o => o.Type == type).Select(o => new CapabilityStatement.OperationComponent { Name = o.Name, Definition = o.Definition })];
 
     private static CapabilityStatement.ResourceComponent Resource(string type) => new()
     {
@@ -72,7 +83,7 @@ internal static class Capabilities
         ConditionalRead = CapabilityStatement.ConditionalReadStatus.FullSupport,
         ConditionalUpdate = true,
         ConditionalDelete = CapabilityStatement.ConditionalDeleteStatus.NotSupported,
-        Operation = [.. Operations.Where(o => o.Type == type).Select(o => new CapabilityStatement.OperationComponent { Name = o.Name, Definition = o.Definition })],
+        Operation = OperationsOf(type),
         ReferencePolicy = [CapabilityStatement.ReferenceHandlingPolicy.Literal, CapabilityStatement.ReferenceHandlingPolicy.Logical],
         SearchInclude = [.. References(type).Select(p => $"{type}:{p.Name}")],
         SearchRevInclude = [.. Pointing[type].Distinct()],

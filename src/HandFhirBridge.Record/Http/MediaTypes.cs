@@ -10,6 +10,10 @@ internal static class MediaTypes
 {
     public const string FhirJson = "application/fhir+json";
 
+    /// <summary>One resource a line (FHIR Bulk Data Access).</summary>
+    public const string FhirNdjson = "application/fhir+ndjson";
+
+    private static readonly string[] Lines = [FhirNdjson, "application/ndjson"];
     private static readonly string[] Json = [FhirJson, "application/json", "text/json"];
     private static readonly string[] Wide = ["*/*", "application/*", "text/*"];
 
@@ -38,6 +42,11 @@ internal static class MediaTypes
         var asked = format.Length > 0
             ? [format.Split(';')[0].Replace(' ', '+') is "json" ? FhirJson : format.Split(';')[0].Replace(' ', '+')]
             : request.GetTypedHeaders().Accept.Where(a => a.Quality is not 0).Select(a => a.MediaType.Value ?? "").ToList();
+        if (request.HttpContext.GetEndpoint()?.Metadata.GetMetadata<LinesAnswer>() is not null && asked.Exists(a => Lines.Contains(a, StringComparer.OrdinalIgnoreCase)))
+        {
+            return;
+        }
+
         if (asked.Count > 0 && !asked.Any(a => Json.Contains(a, StringComparer.OrdinalIgnoreCase) || Wide.Contains(a)))
         {
             throw new RecordRefusal(
@@ -47,4 +56,7 @@ internal static class MediaTypes
 
     private static RecordRefusal Unsupported(string? given, string expected) => new(
         HttpStatusCode.UnsupportedMediaType, OperationOutcome.IssueType.NotSupported, $"The body's Content-Type is \"{given}\"; this server takes {expected}.");
+
+    /// <summary>Marks an endpoint that answers with <see cref="FhirNdjson"/>.</summary>
+    internal sealed class LinesAnswer;
 }

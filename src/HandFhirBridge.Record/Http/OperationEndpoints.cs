@@ -26,7 +26,8 @@ internal sealed class OperationEndpoints(RecordDatabase database, RecordOptions 
         return new FhirResult(new PatientRecord(session, RecordRoutes.BaseOf(request, basePath)).Run(id, parameters), StatusCodes.Status200OK);
     }
 
-    private async Task<IReadOnlyList<KeyValuePair<string, string>>> ParametersAsync(HttpRequest request, CancellationToken cancellation)
+    /// <summary>Parameters of the query and of the body, in the order they came.</summary>
+    public async Task<IReadOnlyList<KeyValuePair<string, string>>> ParametersAsync(HttpRequest request, CancellationToken cancellation)
     {
         List<KeyValuePair<string, string>> parameters = [.. QueryText.Parse(request.QueryString.Value ?? "")];
         if (HttpMethods.IsGet(request.Method) || request.ContentLength is 0)
@@ -40,9 +41,12 @@ internal sealed class OperationEndpoints(RecordDatabase database, RecordOptions 
             throw RecordRefusal.BadRequest($"An operation takes a Parameters resource, the body is a {received.Resource.TypeName}.");
         }
 
-        parameters.AddRange(body.Parameter.Select((p, i) => p.Value is PrimitiveType { JsonValue: { } value }
-            ? new KeyValuePair<string, string>(p.Name!, Convert.ToString(value, System.Globalization.CultureInfo.InvariantCulture)!)
-            : throw RecordRefusal.BadRequest($"The parameter \"{p.Name}\" has no value of a primitive type, as this operation's parameters have.", $"Parameters.parameter[{i}]")));
+        parameters.AddRange(body.Parameter.Select((p, i) => new KeyValuePair<string, string>(p.Name!, p.Value switch
+        {
+            PrimitiveType { JsonValue: { } value } => Convert.ToString(value, System.Globalization.CultureInfo.InvariantCulture)!,
+            ResourceReference { Reference: { } reference } => reference,
+            _ => throw RecordRefusal.BadRequest($"The parameter \"{p.Name}\" has no value of a primitive type or reference, as this operation's parameters have.", $"Parameters.parameter[{i}]"),
+        })));
         return parameters;
     }
 }

@@ -8,6 +8,9 @@ namespace HandFhirBridge.Record.Http;
 /// <param name="Lenient">True where unknown search parameters are to be left out.</param>
 internal sealed record Preference(ReturnPreference Return, bool Lenient)
 {
+    /// <summary>True where the client waits for the end of an operation elsewhere (R4 async.html).</summary>
+    public bool Asynchronous { get; init; }
+
     public static Preference Of(HttpRequest request)
     {
         var parts = request.Headers["Prefer"].SelectMany(p => (p ?? "").Split([',', ';'], StringSplitOptions.TrimEntries)).ToList();
@@ -15,7 +18,7 @@ internal sealed record Preference(ReturnPreference Return, bool Lenient)
             : parts.Contains("return=OperationOutcome") ? ReturnPreference.OperationOutcome
             : parts.Contains("return=representation") ? ReturnPreference.Representation
             : ReturnPreference.Unsaid;
-        return new(back, parts.Contains("handling=lenient"));
+        return new(back, parts.Contains("handling=lenient")) { Asynchronous = parts.Contains("respond-async") };
     }
 
     /// <summary>The outcome of a write that went well.</summary>

@@ -1,5 +1,6 @@
 using System.Net;
 using HandFhirBridge.Record.Conformance;
+using HandFhirBridge.Record.Export;
 using HandFhirBridge.Record.Interactions;
 using HandFhirBridge.Record.Storage;
 using Hl7.Fhir.Model;
@@ -16,7 +17,8 @@ namespace HandFhirBridge.Record.Http;
 /// <param name="options">Limits.</param>
 /// <param name="clock">Gives the time.</param>
 /// <param name="logger">Where failures of the server go.</param>
-internal sealed class RecordRoutes(string basePath, RecordDatabase database, RecordOptions options, TimeProvider clock, ILogger<RecordRoutes> logger)
+/// <param name="jobs">The exports.</param>
+internal sealed class RecordRoutes(string basePath, RecordDatabase database, RecordOptions options, TimeProvider clock, ILogger<RecordRoutes> logger, ExportJobs jobs)
 {
     // An operation that changes nothing is asked for either way.
     private static readonly string[] Reading = ["GET", "POST"];
@@ -40,7 +42,18 @@ internal sealed class RecordRoutes(string basePath, RecordDatabase database, Rec
         group.MapGet("/{type}/{id}/_history/{version}", reads.ReadVersion);
         group.MapMethods("/Observation/$lastn", Reading, operations.LastObservationsAsync);
         group.MapMethods("/Patient/{id}/$everything", Reading, operations.PatientRecordAsync);
+        MapExport(group, new ExportEndpoints(jobs, operations, options, clock, basePath));
         group.MapFallback("/{**path}", (HttpRequest request, string? path) => Unserved(request.Method, path ?? ""));
+    }
+
+    private static void MapExport(RouteGroupBuilder group, ExportEndpoints export)
+    {
+        group.MapMethods("/$export", Reading, export.SystemAsync);
+        group.MapMethods("/Patient/$export", Reading, export.PatientsAsync);
+        group.MapMethods("/Group/{id}/$export", Reading, export.GroupAsync);
+        group.MapGet("/$export-status/{job}", export.Status);
+        group.MapDelete("/$export-status/{job}", export.DeleteAsync);
+        group.MapGet("/$export-status/{job}/{file}", export.File).WithMetadata(new MediaTypes.LinesAnswer());
     }
 
     /// <summary>The FHIR base as the client sees it.</summary>

@@ -17,7 +17,8 @@ internal sealed class PatientRecord(RecordSession session, string baseUrl)
 {
     private const string Columns = "r.type, r.id, r.version, r.updated, r.deleted, r.json";
 
-    private static readonly string[] Referring =
+    /// <summary>Keys of the parameters that lead to a patient: they make the patient's compartment (R4 compartmentdefinition-patient.html).</summary>
+    public static IReadOnlyList<string> Referring { get; } =
     [
         .. ResourceTypes.All.SelectMany(t => SearchParameters.Of(t).Values)
             .Where(p => p.Type == SearchParamType.Reference && p.Targets.Contains("Patient")).Select(p => p.Key),

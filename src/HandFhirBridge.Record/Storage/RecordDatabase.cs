@@ -7,20 +7,24 @@ namespace HandFhirBridge.Record.Storage;
 internal sealed class RecordDatabase : IDisposable
 {
     private readonly SemaphoreSlim writer = new(1, 1);
-    private readonly TimeProvider clock;
+    private readonly RecordClock clock;
     private readonly string connectionString;
     private readonly string? temporary;
 
     public RecordDatabase(string? path, TimeProvider clock)
     {
-        this.clock = clock;
+        this.clock = new(clock);
         temporary = path is null ? Directory.CreateTempSubdirectory("fhir-record-").FullName : null;
         var file = Path.GetFullPath(path ?? Path.Combine(temporary!, "record.db"));
         Directory.CreateDirectory(Path.GetDirectoryName(file)!);
+        ExportFolder = Path.Combine(Path.GetDirectoryName(file)!, Path.GetFileNameWithoutExtension(file) + "-exports");
         connectionString = new SqliteConnectionStringBuilder { DataSource = file, DefaultTimeout = 30 }.ToString();
         using var connection = Open();
         RecordSchema.Bring(connection);
     }
+
+    /// <summary>Where files of exports lie, beside the database; made by those who write there.</summary>
+    public string ExportFolder { get; }
 
     /// <summary>Reads one consistent state, whatever is written meanwhile.</summary>
     public RecordSession Read() => new(Open(), clock, write: false, () => { });
@@ -39,6 +43,27 @@ internal sealed class RecordDatabase : IDisposable
         catch
         {
             writer.Release();
+            throw;
+        }
+    }
+
+    /// <summary>
+    /// The state as of an instant: everything dated up to it is in it, and whatever is written from then on is dated later. It is taken in
+    /// the writer's turn, since a write is dated before it is committed.
+    /// </summary>
+    public async Task<(RecordSession Session, DateTimeOffset Moment)> SnapshotAsync(CancellationToken cancellation)
+    {
+        using var still = await WriteAsync(cancellation);
+        var session = Read();
+        try
+        {
+            // SQLite takes the state at the first read of a transaction, not at its beginning.
+            session.Scalar<long>("SELECT EXISTS (SELECT 1 FROM resource)", new { });
+            return (session, clock.Snapshot());
+        }
+        catch
+        {
+            session.Dispose();
             throw;
         }
     }

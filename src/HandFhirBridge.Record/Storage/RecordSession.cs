@@ -56,6 +56,8 @@ internal sealed class RecordSession : IDisposable
 
     public T? Scalar<T>(string sql, object parameters) => connection.ExecuteScalar<T>(sql, parameters, transaction);
 
+    public void Execute(string sql, object parameters) => connection.Execute(sql, parameters, transaction);
+
     public IDataReader Reader(string sql, object parameters) => connection.ExecuteReader(sql, parameters, transaction);
 
     /// <summary>Stores a new version under the resource's id; version and instant are this server's.</summary>
