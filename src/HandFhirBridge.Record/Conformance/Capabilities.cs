@@ -26,6 +26,7 @@ internal static class Capabilities
     private static readonly (string Type, string Name, string Definition)[] Operations =
     [
         ("Observation", "lastn", "http://hl7.org/fhir/OperationDefinition/Observation-lastn"),
+        ("Observation", "stats", "http://hl7.org/fhir/OperationDefinition/Observation-stats"),
         ("Patient", "everything", "http://hl7.org/fhir/OperationDefinition/Patient-everything"),
         ("", "export", "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/export"),
         ("Patient", "export", "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/patient-export"),

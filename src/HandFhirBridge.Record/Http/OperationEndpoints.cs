@@ -1,4 +1,5 @@
 using HandFhirBridge.Record.Operations;
+using HandFhirBridge.Record.Operations.Stats;
 using HandFhirBridge.Record.Storage;
 using Hl7.Fhir.Model;
 using Microsoft.AspNetCore.Http;
@@ -9,7 +10,8 @@ namespace HandFhirBridge.Record.Http;
 /// <param name="database">Where resources lie.</param>
 /// <param name="options">Limits.</param>
 /// <param name="basePath">Path of the FHIR base.</param>
-internal sealed class OperationEndpoints(RecordDatabase database, RecordOptions options, string basePath)
+/// <param name="clock">Gives the time.</param>
+internal sealed class OperationEndpoints(RecordDatabase database, RecordOptions options, string basePath, TimeProvider clock)
 {
     public async Task<IResult> LastObservationsAsync(HttpRequest request, CancellationToken cancellation)
     {
@@ -26,19 +28,26 @@ internal sealed class OperationEndpoints(RecordDatabase database, RecordOptions 
         return new FhirResult(new PatientRecord(session, RecordRoutes.BaseOf(request, basePath)).Run(id, parameters), StatusCodes.Status200OK);
     }
 
+    public async Task<IResult> StatisticsAsync(HttpRequest request, CancellationToken cancellation)
+    {
+        var parameters = await BodyAsync(request, cancellation) ?? new Parameters();
+        foreach (var (name, value) in QueryText.Parse(request.QueryString.Value ?? ""))
+        {
+            parameters.Add(name, new FhirString(value));
+        }
+
+        using var session = database.Read();
+        var operation = new ObservationStatistics(session, options, RecordRoutes.BaseOf(request, basePath));
+        return new FhirResult(operation.Run(StatsRequest.Of(parameters, clock.GetUtcNow())), StatusCodes.Status200OK);
+    }
+
     /// <summary>Parameters of the query and of the body, in the order they came.</summary>
     public async Task<IReadOnlyList<KeyValuePair<string, string>>> ParametersAsync(HttpRequest request, CancellationToken cancellation)
     {
         List<KeyValuePair<string, string>> parameters = [.. QueryText.Parse(request.QueryString.Value ?? "")];
-        if (HttpMethods.IsGet(request.Method) || request.ContentLength is 0)
+        if (await BodyAsync(request, cancellation) is not { } body)
         {
             return parameters;
-        }
-
-        var received = await FhirBody.ReadAsync(request, options.MaxBodyBytes, cancellation);
-        if (received.Resource is not Parameters body)
-        {
-            throw RecordRefusal.BadRequest($"An operation takes a Parameters resource, the body is a {received.Resource.TypeName}.");
         }
 
         parameters.AddRange(body.Parameter.Select((p, i) => new KeyValuePair<string, string>(p.Name!, p.Value switch
@@ -48,5 +57,17 @@ internal sealed class OperationEndpoints(RecordDatabase database, RecordOptions 
             _ => throw RecordRefusal.BadRequest($"The parameter \"{p.Name}\" has no value of a primitive type or reference, as this operation's parameters have.", $"Parameters.parameter[{i}]"),
         })));
         return parameters;
+    }
+
+    private async Task<Parameters?> BodyAsync(HttpRequest request, CancellationToken cancellation)
+    {
+        if (HttpMethods.IsGet(request.Method) || request.ContentLength is 0)
+        {
+            return null;
+        }
+
+        var received = await FhirBody.ReadAsync(request, options.MaxBodyBytes, cancellation);
+        return received.Resource as Parameters
+            ?? throw RecordRefusal.BadRequest($"An operation takes a Parameters resource, the body is a {received.Resource.TypeName}.");
     }
 }

@@ -27,7 +27,7 @@ internal sealed class RecordRoutes(string basePath, RecordDatabase database, Rec
     {
         var reads = new ReadEndpoints(database, options, basePath);
         var writes = new WriteEndpoints(database, options, basePath);
-        var operations = new OperationEndpoints(database, options, basePath);
+        var operations = new OperationEndpoints(database, options, basePath, clock);
         group.AddEndpointFilter(new RefusalFilter(logger));
         group.MapGet("/metadata", (HttpRequest request) => new FhirResult(Capabilities.Statement(BaseOf(request, basePath), clock.GetUtcNow(), options)));
         group.MapPost("", writes.BundleAsync);
@@ -41,6 +41,7 @@ internal sealed class RecordRoutes(string basePath, RecordDatabase database, Rec
         group.MapGet("/{type}/{id}/_history", reads.History);
         group.MapGet("/{type}/{id}/_history/{version}", reads.ReadVersion);
         group.MapMethods("/Observation/$lastn", Reading, operations.LastObservationsAsync);
+        group.MapMethods("/Observation/$stats", Reading, operations.StatisticsAsync);
         group.MapMethods("/Patient/{id}/$everything", Reading, operations.PatientRecordAsync);
         MapExport(group, new ExportEndpoints(jobs, operations, options, clock, basePath));
         group.MapFallback("/{**path}", (HttpRequest request, string? path) => Unserved(request.Method, path ?? ""));

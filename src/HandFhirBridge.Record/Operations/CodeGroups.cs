@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Record.Operations;
 
@@ -13,9 +14,17 @@ internal sealed class CodeGroups
     /// <summary>Takes in the code of one Observation; what shares a coding with it joins its group.</summary>
     /// <param name="observation">The resource.</param>
     /// <returns>A name of the code to ask <see cref="Of"/> with, once all are in.</returns>
-    public string Add(JsonElement observation)
+    public string Add(JsonElement observation) => Add(Names(observation));
+
+    /// <summary>Takes in a code, as <see cref="Add(JsonElement)"/> does that of an Observation.</summary>
+    public string Add(CodeableConcept code)
     {
-        var names = Names(observation);
+        List<string> codings = [.. code.Coding.Where(c => c.Code is not null).Select(c => $"c{c.System}|{c.Code}")];
+        return Add(codings.Count > 0 ? codings : ["t" + code.Text]);
+    }
+
+    private string Add(List<string> names)
+    {
         foreach (var name in names)
         {
             parents.TryAdd(name, name);

@@ -31,6 +31,9 @@ internal static class Escaping
         return parts;
     }
 
+    /// <summary>The value with an escape before every separator, so that it is one value.</summary>
+    public static string Escape(string plain) => string.Concat(plain.Select(c => c is '\\' or ',' or '$' or '|' ? $"\\{c}" : c.ToString()));
+
     /// <summary>The value without its escapes.</summary>
     public static string Unescape(string value)
     {
