@@ -11,7 +11,7 @@ internal static class Capabilities
     private const string Limits = """
         Searches one type at a time. A search parameter, modifier or prefix that is not listed is refused with 400, unless Prefer: handling=lenient
         leaves an unknown parameter out; the self link says what was used. Not supported: special parameters, composites with a part outside
-        their element, the prefix ap, search by canonical units, search and history of the whole system or a type, patch, conditional delete,
+        their element, the prefix ap, search by canonical units, search of the whole system, patch, conditional delete,
         operations that are not listed, XML, validation against profiles, and integrity of references beyond one transaction.
         """;
 
@@ -19,12 +19,16 @@ internal static class Capabilities
     [
         CapabilityStatement.TypeRestfulInteraction.Read, CapabilityStatement.TypeRestfulInteraction.Vread,
         CapabilityStatement.TypeRestfulInteraction.Update, CapabilityStatement.TypeRestfulInteraction.Delete,
-        CapabilityStatement.TypeRestfulInteraction.HistoryInstance, CapabilityStatement.TypeRestfulInteraction.Create,
-        CapabilityStatement.TypeRestfulInteraction.SearchType,
+        CapabilityStatement.TypeRestfulInteraction.HistoryInstance, CapabilityStatement.TypeRestfulInteraction.HistoryType,
+        CapabilityStatement.TypeRestfulInteraction.Create, CapabilityStatement.TypeRestfulInteraction.SearchType,
     ];
+
+    // Operations of every type.
+    private const string OfEach = "*";
 
     private static readonly (string Type, string Name, string Definition)[] Operations =
     [
+        (OfEach, "validate", "http://hl7.org/fhir/OperationDefinition/Resource-validate"),
         ("Observation", "lastn", "http://hl7.org/fhir/OperationDefinition/Observation-lastn"),
         ("Observation", "stats", "http://hl7.org/fhir/OperationDefinition/Observation-stats"),
         ("Patient", "everything", "http://hl7.org/fhir/OperationDefinition/Patient-everything"),
@@ -58,6 +62,7 @@ internal static class Capabilities
                 [
                     new() { Code = CapabilityStatement.SystemRestfulInteraction.Transaction },
                     new() { Code = CapabilityStatement.SystemRestfulInteraction.Batch },
+                    new() { Code = CapabilityStatement.SystemRestfulInteraction.HistorySystem },
                 ],
                 Operation = OperationsOf(""),
                 Security = options.Security,
@@ -71,7 +76,7 @@ internal static class Capabilities
 
     // Those of the whole system stand under no type.
     private static List<CapabilityStatement.OperationComponent> OperationsOf(string type) =>
-        [.. Operations.Where(o => o.Type == type).Select(o => new CapabilityStatement.OperationComponent { Name = o.Name, Definition = o.Definition })];
+        [.. Operations.Where(o => o.Type == type || (o.Type == OfEach && type.Length > 0)).Select(o => new CapabilityStatement.OperationComponent { Name = o.Name, Definition = o.Definition })];
 
     private static CapabilityStatement.ResourceComponent Resource(string type) => new()
     {

@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using HandFhirBridge.Record.Bundles;
+using HandFhirBridge.Record.Interactions;
 using HandFhirBridge.Record.Search;
 using HandFhirBridge.Record.Storage;
 using Hl7.Fhir.Serialization;
@@ -26,15 +27,7 @@ internal sealed class BundleText(string baseUrl)
             json.WriteNumber("total", total);
         }
 
-        json.WriteStartArray("link");
-        Link(json, "self", Url(query, query.After, operation));
-        if (page.Next is not null)
-        {
-            Link(json, "first", Url(query, null, operation));
-            Link(json, "next", Url(query, page.Next, operation));
-        }
-
-        json.WriteEndArray();
+        Links(json, query.Type + operation, query.Used, query.After, page.Next);
         Entries(json, [.. page.Matches.Select(m => (m, "match")), .. page.Included.Select(i => (i, "include"))], (entry, mode) =>
         {
             json.WriteString("fullUrl", $"{baseUrl}/{entry.Reference}");
@@ -45,10 +38,13 @@ internal sealed class BundleText(string baseUrl)
         });
     });
 
-    public string History(IReadOnlyList<StoredResource> versions) => Write("history", json =>
+    /// <param name="request">What was asked, for the links.</param>
+    /// <param name="page">What was found.</param>
+    public string History(HistoryRequest request, HistoryPage page) => Write("history", json =>
     {
-        json.WriteNumber("total", versions.Count);
-        Entries(json, [.. versions.Select(v => (v, ""))], (version, _) =>
+        json.WriteNumber("total", page.Total);
+        Links(json, request.Place, request.Used, request.After, page.Next);
+        Entries(json, [.. page.Versions.Select(v => (v, ""))], (version, _) =>
         {
             json.WriteString("fullUrl", $"{baseUrl}/{version.Reference}");
             Raw(json, "resource", version.Json);
@@ -131,10 +127,23 @@ internal sealed class BundleText(string baseUrl)
         json.WriteEndObject();
     }
 
-    private string Url(SearchQuery query, PageMark? after, string operation)
+    private void Links(Utf8JsonWriter json, string place, IReadOnlyList<KeyValuePair<string, string>> used, PageMark? after, PageMark? next)
     {
-        IEnumerable<KeyValuePair<string, string>> parameters = after is null ? query.Used : query.Used.Append(new("_after", after.ToString()));
-        return $"{baseUrl}/{query.Type}{operation}?{QueryText.Write(parameters)}".TrimEnd('?');
+        json.WriteStartArray("link");
+        Link(json, "self", Url(after));
+        if (next is not null)
+        {
+            Link(json, "first", Url(null));
+            Link(json, "next", Url(next));
+        }
+
+        json.WriteEndArray();
+
+        string Url(PageMark? mark)
+        {
+            IEnumerable<KeyValuePair<string, string>> parameters = mark is null ? used : used.Append(new("_after", mark.ToString()));
+            return $"{baseUrl}/{place}?{QueryText.Write(parameters)}".TrimEnd('?');
+        }
     }
 
     private static string Write(string type, Action<Utf8JsonWriter> members)

@@ -26,12 +26,11 @@ internal sealed class ReadEndpoints(RecordDatabase database, RecordOptions optio
         return Stored(request, new ReadInteraction(session).Version(type, id, version), type);
     }
 
-    public IResult History(HttpRequest request, string type, string id)
-    {
-        ResourceTypes.Demand(type);
-        using var session = database.Read();
-        return new FhirResult(new BundleText(RecordRoutes.BaseOf(request, basePath)).History(new ReadInteraction(session).History(type, id)), StatusCodes.Status200OK);
-    }
+    public IResult SystemHistory(HttpRequest request) => History(request, null, null);
+
+    public IResult TypeHistory(HttpRequest request, string type) => History(request, ResourceTypes.Demand(type), null);
+
+    public IResult InstanceHistory(HttpRequest request, string type, string id) => History(request, ResourceTypes.Demand(type), id);
 
     public IResult Search(HttpRequest request, string type) => Searched(request, type, QueryText.Parse(request.QueryString.Value ?? ""));
 
@@ -49,6 +48,13 @@ internal sealed class ReadEndpoints(RecordDatabase database, RecordOptions optio
         new("ETag", stored.ETag),
         new("Last-Modified", stored.LastModified.ToString("R", CultureInfo.InvariantCulture)),
     ];
+
+    private FhirResult History(HttpRequest request, string? type, string? id)
+    {
+        var asked = HistoryRequest.Of(type, id, QueryText.Parse(request.QueryString.Value ?? ""), Preference.Of(request).Lenient, options);
+        using var session = database.Read();
+        return new(new BundleText(RecordRoutes.BaseOf(request, basePath)).History(asked, new HistoryInteraction(session).Run(asked)), StatusCodes.Status200OK);
+    }
 
     private FhirResult Searched(HttpRequest request, string type, IEnumerable<KeyValuePair<string, string>> parameters)
     {

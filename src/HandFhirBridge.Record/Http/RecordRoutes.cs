@@ -38,11 +38,16 @@ internal sealed class RecordRoutes(string basePath, RecordDatabase database, Rec
         group.MapGet("/{type}/{id}", reads.Read);
         group.MapPut("/{type}/{id}", writes.UpdateAsync);
         group.MapDelete("/{type}/{id}", writes.DeleteAsync);
-        group.MapGet("/{type}/{id}/_history", reads.History);
+        group.MapGet("/_history", reads.SystemHistory);
+        group.MapGet("/{type}/_history", reads.TypeHistory);
+        group.MapGet("/{type}/{id}/_history", reads.InstanceHistory);
         group.MapGet("/{type}/{id}/_history/{version}", reads.ReadVersion);
         group.MapMethods("/Observation/$lastn", Reading, operations.LastObservationsAsync);
         group.MapMethods("/Observation/$stats", Reading, operations.StatisticsAsync);
         group.MapMethods("/Patient/{id}/$everything", Reading, operations.PatientRecordAsync);
+        var validation = new ValidationEndpoints(database, options, basePath);
+        group.MapMethods("/{type}/$validate", Reading, validation.TypeAsync);
+        group.MapMethods("/{type}/{id}/$validate", Reading, validation.InstanceAsync);
         MapExport(group, new ExportEndpoints(jobs, operations, options, clock, basePath));
         group.MapFallback("/{**path}", (HttpRequest request, string? path) => Unserved(request.Method, path ?? ""));
     }

@@ -6,7 +6,7 @@ using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Record.Interactions;
 
-/// <summary>Read, read of a version, and history of a resource (R4 http.html#read, #vread, #history).</summary>
+/// <summary>Read, and read of a version (R4 http.html#read, #vread).</summary>
 /// <param name="session">Where it reads.</param>
 internal sealed class ReadInteraction(RecordSession session)
 {
@@ -20,13 +20,6 @@ internal sealed class ReadInteraction(RecordSession session)
         return long.TryParse(version, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
             ? Standing(session.Versions(type, id, number).SingleOrDefault(), place)
             : throw RecordRefusal.NotFound($"There is no {place}.");
-    }
-
-    /// <summary>All versions, latest first, deletions among them.</summary>
-    public IReadOnlyList<StoredResource> History(string type, string id)
-    {
-        var versions = session.Versions(type, id);
-        return versions.Count > 0 ? versions : throw RecordRefusal.NotFound($"There is no {type}/{id}.");
     }
 
     private static StoredResource Standing(StoredResource? stored, string place) => stored switch
