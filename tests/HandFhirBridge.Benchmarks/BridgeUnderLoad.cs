@@ -58,7 +58,7 @@ internal sealed class BridgeUnderLoad : IAsyncDisposable
                 throw new InvalidOperationException("A session was held or failed, so delivery cannot be measured.");
             }
 
-            await Task.Delay(5);
+            await Task.Delay(20);
         }
     }
 

@@ -54,6 +54,14 @@ internal sealed class RecordHost : IAsyncDisposable
         await answer.Content.CopyToAsync(Stream.Null);
     }
 
+    /// <summary>The same for a read.</summary>
+    internal async Task GetAsync(string address)
+    {
+        using var answer = await Client.GetAsync(new Uri(BaseUrl, address));
+        answer.EnsureSuccessStatusCode();
+        await answer.Content.CopyToAsync(Stream.Null);
+    }
+
     private static HttpClient Client { get; } = new(new SocketsHttpHandler());
 
     public async ValueTask DisposeAsync()

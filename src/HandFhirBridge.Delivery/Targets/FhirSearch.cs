@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 
@@ -44,6 +45,16 @@ public static partial class FhirSearch
         }
 
         return new([.. hits.Values], null, false);
+    }
+
+    /// <summary>The resources of a search answered by one page; null if it was not, or not to the end.</summary>
+    /// <param name="page">Answer to the search.</param>
+    public static ImmutableArray<SearchHit>? WholePage(JsonObject? page)
+    {
+        var hits = new Dictionary<string, SearchHit>(StringComparer.Ordinal);
+        return page.Text("resourceType") == "Bundle" && Collect(page!, hits) && !page.Objects("link").Any(link => link.Text("relation") == "next")
+            ? [.. hits.Values]
+            : null;
     }
 
     /// <summary>A token parameter's value, <c>system|value</c>, with FHIR's own escapes (R4 search, "Escaping Search Parameters") and then percent signs.</summary>

@@ -11,6 +11,9 @@ namespace HandFhirBridge.Delivery.Targets;
 public sealed record TargetCapabilities(
     DateTimeOffset ReadAt, string? FhirVersion, bool? Transaction, ImmutableDictionary<string, ResourceCapability> Resources)
 {
+    /// <summary>Whether batches are declared.</summary>
+    public bool Batch { get; init; }
+
     /// <summary>True unless another version of FHIR than R4 (4.0.x) is declared.</summary>
     public bool MayBeR4 => FhirVersion is null || FhirVersion.StartsWith("4.0", StringComparison.Ordinal);
 
@@ -27,7 +30,10 @@ public sealed record TargetCapabilities(
             statement.Text("fhirVersion"),
             interactions.Count == 0 ? null : interactions.Contains("transaction"),
             rest.Objects("resource").Where(r => r.Text("type") is not null).DistinctBy(r => r.Text("type"))
-                .ToImmutableDictionary(r => r.Text("type")!, Read));
+                .ToImmutableDictionary(r => r.Text("type")!, Read))
+        {
+            Batch = interactions.Contains("batch"),
+        };
     }
 
     /// <summary>Rungs worth trying, in order.</summary>

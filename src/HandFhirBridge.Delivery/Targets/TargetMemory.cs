@@ -10,6 +10,7 @@ public sealed class TargetMemory : IDisposable
     private readonly TimeProvider clock;
     private readonly TargetKnowledgeFile? file;
     private readonly SemaphoreSlim reading = new(1, 1);
+    private volatile bool withoutBatches;
 
     internal TargetMemory(FhirTarget target, TimeProvider clock, TargetKnowledgeFile? file)
     {
@@ -43,6 +44,12 @@ public sealed class TargetMemory : IDisposable
             reading.Release();
         }
     }
+
+    /// <summary>True if several reads may be sent as one batch: declared, and not found to be otherwise since.</summary>
+    public bool ReadsInBatches => Capabilities?.Batch == true && !withoutBatches;
+
+    /// <summary>Sends no more batches until the capabilities are read anew.</summary>
+    public void ForgoBatches() => withoutBatches = true;
 
     /// <summary>Rungs to try for these resource types, the one that held before alone if there is one.</summary>
     public ImmutableArray<Rung> Rungs(IEnumerable<string> types)
@@ -85,7 +92,7 @@ public sealed class TargetMemory : IDisposable
         Capabilities = answer.Succeeded && answer.ResourceType == "CapabilityStatement"
             ? TargetCapabilities.Of(answer.Resource!, now)
             : TargetCapabilities.Undeclared(now);
-        Rung = null;
+        (Rung, withoutBatches) = (null, false);
         Save();
         return null;
     }

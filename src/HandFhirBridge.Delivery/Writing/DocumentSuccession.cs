@@ -46,7 +46,7 @@ internal sealed class DocumentSuccession
             ["code"] = "replaces",
             ["target"] = new JsonObject { ["reference"] = $"DocumentReference/{older[0].Id}" },
         });
-        return bundle with { Entries = bundle.Entries.SetItem(bundle.Report.Index, bundle.Report with { Resource = document }) };
+        return bundle with { Entries = bundle.Entries.SetItem(bundle.Report.Index, bundle.Report with { Content = ResourceText.Of(document) }) };
     }
 
     /// <summary>

@@ -47,7 +47,7 @@ internal static class DroppedResults
         }
 
         extensions.Add(new JsonObject { ["url"] = Extensions.StatusReason, ["valueCodeableConcept"] = new JsonObject { ["text"] = reason } });
-        return result with { Resource = resource };
+        return result with { Content = ResourceText.Of(resource) };
     }
 
     private static SessionBundle Join(SessionBundle session, SessionEntry[] dropped, List<SessionBundle> revisions)
@@ -69,6 +69,6 @@ internal static class DroppedResults
             (resource["target"] as JsonArray)?.Add(new JsonObject { ["reference"] = entry.FullUrl });
         }
 
-        return provenance with { Resource = resource };
+        return provenance with { Content = ResourceText.Of(resource) };
     }
 }

@@ -10,7 +10,7 @@ public sealed record ReadBack(ImmutableDictionary<int, RecordedEntry> Found, boo
 {
     /// <summary>
     /// Asks for the report by its identifier together with its results in one search, and for everything else, and where there
-    /// is no report resource, by id.
+    /// is no report resource, by id. One request does it where the target takes batches.
     /// </summary>
     /// <param name="target">Where.</param>
     /// <param name="bundle">What was written.</param>
@@ -25,7 +25,15 @@ public sealed record ReadBack(ImmutableDictionary<int, RecordedEntry> Found, boo
         var found = ImmutableDictionary<int, RecordedEntry>.Empty;
         if (!bundle.IsDocument)
         {
-            found = await WithResultsAsync(target, bundle, cancellation);
+            var search = $"DiagnosticReport?{bundle.Report.Condition}&_include=DiagnosticReport:result";
+            var results = Results(bundle);
+            var others = bundle.Entries.Where(entry => !results.Contains(entry) && ids.ContainsKey(entry.Index)).Select(entry => (entry.Index, ids[entry.Index])).ToList();
+            if (await ReadBackBatch.AskAsync(target, bundle, search, others, cancellation) is var (hits, read) && IsAllThere(bundle, Among(hits, bundle)))
+            {
+                return new(Among(hits, bundle).SetItems(read), true);
+            }
+
+            found = Among((await FhirSearch.RunAsync(target, search, cancellation)).Hits, bundle);
             if (!IsAllThere(bundle, found))
             {
                 return new(found, false);
@@ -44,16 +52,11 @@ public sealed record ReadBack(ImmutableDictionary<int, RecordedEntry> Found, boo
         return new(found, IsAllThere(bundle, found));
     }
 
-    private static async Task<ImmutableDictionary<int, RecordedEntry>> WithResultsAsync(
-        FhirTarget target, SessionBundle bundle, CancellationToken cancellation)
-    {
-        var search = await FhirSearch.RunAsync(
-            target, $"DiagnosticReport?{bundle.Report.Condition}&_include=DiagnosticReport:result", cancellation);
-        return bundle.Entries.Where(entry => entry.Identifier is not null)
-            .Select(entry => (entry.Index, Hit: search.Hits.FirstOrDefault(hit => EntrySearch.Carries(hit, entry))))
-            .Where(pair => pair.Hit is not null)
-            .ToImmutableDictionary(pair => pair.Index, pair => new RecordedEntry(pair.Hit!.Id, pair.Hit.VersionId, pair.Hit.Resource));
-    }
+    private static ImmutableDictionary<int, RecordedEntry> Among(ImmutableArray<SearchHit> hits, SessionBundle bundle) => bundle.Entries
+        .Where(entry => entry.Identifier is not null)
+        .Select(entry => (entry.Index, Hit: hits.FirstOrDefault(hit => EntrySearch.Carries(hit, entry))))
+        .Where(pair => pair.Hit is not null)
+        .ToImmutableDictionary(pair => pair.Index, pair => new RecordedEntry(pair.Hit!.Id, pair.Hit.VersionId, pair.Hit.Resource));
 
     /// <summary>The report and its results; of a document, everything that was written with it.</summary>
     private static bool IsAllThere(SessionBundle bundle, ImmutableDictionary<int, RecordedEntry> found)
@@ -63,8 +66,12 @@ public sealed record ReadBack(ImmutableDictionary<int, RecordedEntry> Found, boo
             return found.Count == bundle.Entries.Length;
         }
 
-        var results = bundle.Report.Resource.Objects("result").Select(result => result.Text("reference")).ToHashSet();
-        return found.ContainsKey(bundle.Report.Index)
-            && bundle.Entries.Where(entry => results.Contains(entry.FullUrl)).All(entry => found.ContainsKey(entry.Index));
+        return found.ContainsKey(bundle.Report.Index) && Results(bundle).All(entry => found.ContainsKey(entry.Index));
+    }
+
+    private static List<SessionEntry> Results(SessionBundle bundle)
+    {
+        var named = bundle.Report.Resource.Objects("result").Select(result => result.Text("reference")).ToHashSet();
+        return [.. bundle.Entries.Where(entry => named.Contains(entry.FullUrl))];
     }
 }

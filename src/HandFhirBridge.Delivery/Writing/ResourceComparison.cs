@@ -11,8 +11,6 @@ namespace HandFhirBridge.Delivery.Writing;
 /// </summary>
 public static class ResourceComparison
 {
-    private static readonly HashSet<string> ByTheServer = new(StringComparer.Ordinal) { "id", "versionId", "lastUpdated", "source" };
-
     /// <summary>The differences, none if all that was sent is kept as it was.</summary>
     /// <param name="label">Names the resource to people.</param>
     /// <param name="sent">The resource with its references rewritten to ids at the target.</param>
@@ -28,7 +26,7 @@ public static class ResourceComparison
     {
         foreach (var (name, value) in sent)
         {
-            if (value is null || (ByTheServer.Contains(name) && (!path.Contains('.', StringComparison.Ordinal) || path.EndsWith(".meta", StringComparison.Ordinal))))
+            if (value is null || IsByTheServer(name, path))
             {
                 continue;
             }
@@ -51,6 +49,11 @@ public static class ResourceComparison
             }
         }
     }
+
+    /// <summary>R4 resource.html: the server gives a resource its id, and <c>meta</c> its version, instant and source.</summary>
+    private static bool IsByTheServer(string name, string path) => name == "id"
+        ? !path.Contains('.', StringComparison.Ordinal)
+        : KeptAsSent.InMeta.Contains(name) && path.EndsWith(".meta", StringComparison.Ordinal);
 
     private static IEnumerable<Difference> Nodes(JsonNode sent, JsonNode kept, string path) => (sent, kept) switch
     {

@@ -7,6 +7,17 @@ namespace HandFhirBridge.Delivery.Writing;
 /// <summary>Where the resources of a session lie at a target, and references to them.</summary>
 public static partial class ResourcePlaces
 {
+    /// <summary>Relative address at the target by what the session's resources refer to each other by.</summary>
+    /// <param name="bundle">The session.</param>
+    /// <param name="ids">Ids at the target by 0-based entry; an entry without one has no place.</param>
+    public static Dictionary<string, string> Of(SessionBundle bundle, IReadOnlyDictionary<int, string> ids)
+    {
+        ArgumentNullException.ThrowIfNull(bundle);
+        ArgumentNullException.ThrowIfNull(ids);
+        return bundle.Entries.Where(entry => ids.ContainsKey(entry.Index))
+            .ToDictionary(entry => entry.FullUrl, entry => $"{entry.Type}/{ids[entry.Index]}", StringComparer.Ordinal);
+    }
+
     /// <summary>A copy of the resource under its id at the target, with references to the session's other resources led there.</summary>
     /// <param name="entry">The resource.</param>
     /// <param name="bundle">The session it belongs to.</param>
@@ -16,8 +27,7 @@ public static partial class ResourcePlaces
         ArgumentNullException.ThrowIfNull(entry);
         ArgumentNullException.ThrowIfNull(bundle);
         ArgumentNullException.ThrowIfNull(ids);
-        var places = bundle.Entries.Where(other => ids.ContainsKey(other.Index))
-            .ToDictionary(other => other.FullUrl, other => $"{other.Type}/{ids[other.Index]}", StringComparer.Ordinal);
+        var places = Of(bundle, ids);
         var resource = (JsonObject)entry.Resource.DeepClone();
         foreach (var element in resource.ObjectsWithin())
         {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using System.Text.Json.Nodes;
+using System.Runtime.InteropServices;
+using System.Text.Json;
 using HandFhirBridge.Assessment.Sessions;
 using HandFhirBridge.Delivery.Identity;
 using HandFhirBridge.Delivery.Targets;
@@ -7,8 +8,8 @@ using HandFhirBridge.Delivery.Targets;
 namespace HandFhirBridge.Delivery.Writing;
 
 /// <summary>
-/// The mapped session with the chart's address put in beside each identifier of the patient. Worked on as JSON and not as
-/// objects: what was validated goes out with every digit and element as it was.
+/// The mapped session with the chart's address put in beside each identifier of the patient. Worked on as bytes and JSON and not
+/// as objects: what was validated goes out with every digit and element as it was.
 /// </summary>
 /// <param name="Entries">Each but the last, the Provenance, after what it refers to.</param>
 /// <param name="Patient">Patient by identifier.</param>
@@ -38,29 +39,21 @@ public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries, Patient
     {
         ArgumentNullException.ThrowIfNull(patient);
         ArgumentNullException.ThrowIfNull(match);
-        var root = JsonNode.Parse(bundle.Span) as JsonObject ?? throw new ArgumentException("The ledger holds no Bundle.", nameof(bundle));
+        using var addressed = JsonDocument.Parse(ChartReferences.Put(bundle.Span, patient.Identifier, match.Reference));
         var session = new SessionBundle(
-            [.. root.Objects("entry").Select((entry, index) => Read(entry, index, patient.Identifier, match.Reference))], patient, match);
+            [.. addressed.RootElement.GetProperty("entry").EnumerateArray().Select(Read)], patient, match);
         var report = session.Report.Resource;
         return session with { Revision = RecordSearch.Revision(report) ?? 1, IsWithdrawn = report.Text("status") == "entered-in-error" };
     }
 
-    private static SessionEntry Read(JsonObject entry, int index, BusinessIdentifier identifier, string reference)
+    private static SessionEntry Read(JsonElement entry, int index)
     {
-        var resource = entry.Object("resource") ?? throw new ArgumentException($"Entry {index} holds no resource.", nameof(entry));
-        Address(resource, identifier, reference);
-        return new(index, resource.Text("resourceType")!, resource.Text("id")!, entry.Text("fullUrl")!, resource);
-    }
-
-    private static void Address(JsonObject resource, BusinessIdentifier patient, string reference)
-    {
-        foreach (var element in resource.ObjectsWithin())
-        {
-            if (element.Text("type") == "Patient" && element.Object("identifier") is { } found
-                && found.Text("system") == patient.System && found.Text("value") == patient.Value)
-            {
-                element["reference"] = reference;
-            }
-        }
+        var resource = entry.GetProperty("resource");
+        return new(
+            index,
+            resource.GetProperty("resourceType").GetString()!,
+            resource.GetProperty("id").GetString()!,
+            entry.GetProperty("fullUrl").GetString()!,
+            ResourceText.Of(JsonMarshal.GetRawUtf8Value(resource).ToArray()));
     }
 }

@@ -18,10 +18,14 @@ public sealed record SessionComparison(ImmutableArray<Difference> Differences, i
         ArgumentNullException.ThrowIfNull(bundle);
         ArgumentNullException.ThrowIfNull(kept);
         var ids = kept.ToDictionary(pair => pair.Key, pair => pair.Value.Id);
+        var places = ResourcePlaces.Of(bundle, ids);
         // A device is shared by sessions and may since have been described anew by another.
         var own = bundle.Entries.Where(entry => entry.Type != "Device" && kept.ContainsKey(entry.Index)).ToList();
         return new(
-            [.. own.SelectMany(entry => ResourceComparison.Find(entry.Label, ResourcePlaces.Lead(entry, bundle, ids), kept[entry.Index].Resource))],
+            [
+                .. own.Where(entry => !KeptAsSent.Is(entry.Resource, kept[entry.Index].Resource, places))
+                    .SelectMany(entry => ResourceComparison.Find(entry.Label, ResourcePlaces.Lead(entry, bundle, ids), kept[entry.Index].Resource)),
+            ],
             own.Count,
             [.. bundle.Entries.Where(entry => !kept.ContainsKey(entry.Index)).Select(entry => entry.Label)]);
     }

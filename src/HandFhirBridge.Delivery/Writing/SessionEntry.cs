@@ -9,14 +9,17 @@ namespace HandFhirBridge.Delivery.Writing;
 /// <param name="Type">Resource type.</param>
 /// <param name="Id">Our own id.</param>
 /// <param name="FullUrl">What the other resources refer to it by.</param>
-/// <param name="Resource">The resource; not to be changed.</param>
-public sealed record SessionEntry(int Index, string Type, string Id, string FullUrl, JsonObject Resource)
+/// <param name="Content">The resource.</param>
+public sealed record SessionEntry(int Index, string Type, string Id, string FullUrl, ResourceText Content)
 {
+    /// <summary>The resource as JSON; not to be changed.</summary>
+    public JsonObject Resource => Content.Json;
+
     /// <summary>System and value it is found again by; null for a Provenance, which R4 gives no identifier.</summary>
-    public (string System, string Value)? Identifier { get; } = FirstIdentifier(Resource);
+    public (string System, string Value)? Identifier { get; } = FirstIdentifier(Content.Json);
 
     /// <summary>Tag it is found by where there is no identifier; null if there is none.</summary>
-    public (string System, string Code)? Tag { get; } = FirstTag(Resource);
+    public (string System, string Code)? Tag { get; } = FirstTag(Content.Json);
 
     /// <summary>
     /// What it is about in a person's words, from its identifier: <c>trial card-turning left</c>. Holds no patient data.

@@ -25,10 +25,10 @@ public static class SessionForm
     private static SessionBundle With(SessionBundle whole, IEnumerable<SessionEntry> kept, string documentType)
     {
         var resource = ReportDocument.Of(whole.Report.Resource, whole.Revision, documentType);
-        var document = new SessionEntry(0, "DocumentReference", resource.Text("id")!, ResourceIds.Urn(resource.Text("id")!), resource);
+        var document = new SessionEntry(0, "DocumentReference", resource.Text("id")!, ResourceIds.Urn(resource.Text("id")!), ResourceText.Of(resource));
         var chosen = kept.Append(document).ToList();
         var left = whole.Entries.Except(chosen).ToDictionary(entry => entry.FullUrl, StringComparer.Ordinal);
-        return whole with { Entries = [.. chosen.Select((entry, index) => entry with { Index = index, Resource = Detach(entry.Resource, left) })] };
+        return whole with { Entries = [.. chosen.Select((entry, index) => entry with { Index = index, Content = ResourceText.Of(Detach(entry.Resource, left)) })] };
     }
 
     /// <summary>References to what is not written name it by its identifier instead of its place.</summary>

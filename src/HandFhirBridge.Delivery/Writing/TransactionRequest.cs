@@ -1,3 +1,6 @@
+using System.Buffers;
+using System.Text.Encodings.Web;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using HandFhirBridge.Delivery.Targets;
 
@@ -5,43 +8,75 @@ namespace HandFhirBridge.Delivery.Writing;
 
 /// <summary>
 /// Turns a session into a transaction (R4 http.html#transaction). What the target already holds is updated where it lies,
-/// whatever the rung; the rung says how the rest comes to be.
+/// whatever the rung; the rung says how the rest comes to be. A resource that keeps its own id goes out as the bytes it is.
 /// </summary>
 public static class TransactionRequest
 {
+    private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
     /// <summary>UTF-8 JSON of the transaction, one entry for each of the session's, in their order.</summary>
     public static byte[] Build(SessionBundle bundle, Rung rung, RecordedSession recorded)
     {
         ArgumentNullException.ThrowIfNull(bundle);
         ArgumentNullException.ThrowIfNull(recorded);
-        return new JsonObject
+        var bytes = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(bytes, Options))
         {
-            ["resourceType"] = "Bundle",
-            ["type"] = "transaction",
-            ["entry"] = new JsonArray([.. bundle.Entries.Select(entry => Entry(entry, rung, recorded.Found.GetValueOrDefault(entry.Index)))]),
-        }.ToBytes();
+            json.WriteStartObject();
+            json.WriteString("resourceType", "Bundle");
+            json.WriteString("type", "transaction");
+            json.WriteStartArray("entry");
+            foreach (var entry in bundle.Entries)
+            {
+                var found = recorded.Found.GetValueOrDefault(entry.Index)?.Id;
+                Write(json, entry, found ?? (rung == Rung.TransactionOfConditionalCreates ? null : entry.Id));
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        return bytes.WrittenSpan.ToArray();
     }
 
-    private static JsonObject Entry(SessionEntry entry, Rung rung, RecordedEntry? recorded)
+    /// <param name="json">Written to.</param>
+    /// <param name="entry">The resource.</param>
+    /// <param name="id">Id it is updated under; null creates it, unless the target has one that answers the condition.</param>
+    private static void Write(Utf8JsonWriter json, SessionEntry entry, string? id)
     {
+        json.WriteStartObject();
+        json.WriteString("fullUrl", entry.FullUrl);
+        json.WritePropertyName("resource");
+        json.WriteRawValue(Under(entry, id).Bytes.Span, skipInputValidation: true);
+        json.WriteStartObject("request");
+        json.WriteString("method", id is null ? "POST" : "PUT");
+        json.WriteString("url", id is null ? entry.Type : $"{entry.Type}/{id}");
+        if (id is null && entry.Condition is { } condition)
+        {
+            json.WriteString("ifNoneExist", condition);
+        }
+
+        json.WriteEndObject();
+        json.WriteEndObject();
+    }
+
+    private static ResourceText Under(SessionEntry entry, string? id)
+    {
+        if (id == entry.Id)
+        {
+            return entry.Content;
+        }
+
         var resource = (JsonObject)entry.Resource.DeepClone();
-        JsonObject request;
-        if (recorded is null && rung == Rung.TransactionOfConditionalCreates)
+        if (id is null)
         {
             resource.Remove("id");
-            request = new() { ["method"] = "POST", ["url"] = entry.Type };
-            if (entry.Condition is { } condition)
-            {
-                request["ifNoneExist"] = condition;
-            }
         }
         else
         {
-            var id = recorded?.Id ?? entry.Id;
             resource["id"] = id;
-            request = new() { ["method"] = "PUT", ["url"] = $"{entry.Type}/{id}" };
         }
 
-        return new() { ["fullUrl"] = entry.FullUrl, ["resource"] = resource, ["request"] = request };
+        return ResourceText.Of(resource);
     }
 }

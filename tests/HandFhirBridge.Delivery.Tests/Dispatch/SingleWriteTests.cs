@@ -16,7 +16,8 @@ public sealed class SingleWriteTests : TargetTests
 
         for (var at = 1; at < Target.Requests.Count; at++)
         {
-            if (Target.Requests[at].StartsWith("POST /fhir/", StringComparison.Ordinal))
+            // The reading back at the end is posted too, but to the base.
+            if (Target.Requests[at].StartsWith("POST /fhir/", StringComparison.Ordinal) && Target.Requests[at] != "POST /fhir/")
             {
                 Target.Requests[at - 1].ShouldMatch($@"^GET {Target.Requests[at][5..]}\?(identifier|_tag)=https%3A%2F%2F[^,]+$");
             }

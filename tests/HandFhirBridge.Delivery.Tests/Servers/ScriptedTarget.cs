@@ -38,6 +38,9 @@ public sealed class ScriptedTarget : IDisposable
 
     public Script? OnTransaction { get; set; }
 
+    /// <summary>Plays for batches of reads.</summary>
+    public Script? OnBatch { get; set; }
+
     public Script? OnPatientSearch { get; set; }
 
     public Script? OnSearch { get; set; }
@@ -58,6 +61,9 @@ public sealed class ScriptedTarget : IDisposable
 
     /// <summary>Transactions that arrived, stored or not.</summary>
     public List<JsonObject> Transactions { get; } = [];
+
+    /// <summary>Batches that arrived; what they hold is not among the requests.</summary>
+    public List<JsonObject> Batches { get; } = [];
 
     public List<string> Requests { get; } = [];
 
@@ -173,6 +179,7 @@ public sealed class ScriptedTarget : IDisposable
 
     private ResponseMessage Route(SentRequest sent) => (sent.Method, sent.Path) switch
     {
+        ("POST", "") when (string?)sent.Body!["type"] == "batch" => Batch(sent.Body),
         ("POST", "") => Transact(sent.Body!),
         ("GET", "metadata") => Play(OnMetadata, null, () => Json(Capabilities)),
         ("GET", "Patient") => Play(OnPatientSearch, null, () => Json(SearchSet(Patients.Where(p => FakeRecord.Matches(p, sent.Query))))),
@@ -186,6 +193,28 @@ public sealed class ScriptedTarget : IDisposable
     {
         Transactions.Add(sent);
         return Play(OnTransaction, sent, () => Json(Record.Transact(sent)));
+    }
+
+    private ResponseMessage Batch(JsonObject sent)
+    {
+        Batches.Add(sent);
+        return Play(OnBatch, sent, () => Json(new JsonObject
+        {
+            ["resourceType"] = "Bundle",
+            ["type"] = "batch-response",
+            ["entry"] = new JsonArray([.. sent["entry"]!.AsArray().Select(entry => Read((string)entry!["request"]!["url"]!))]),
+        }));
+    }
+
+    private JsonObject Read(string address)
+    {
+        var (path, query) = address.Split('?', 2) is [var before, var after] ? (before, "?" + after) : (address, "");
+        var answer = Route(new("GET", path, query, null, null, null));
+        return new()
+        {
+            ["resource"] = JsonNode.Parse(answer.BodyData!.BodyAsString!),
+            ["response"] = new JsonObject { ["status"] = $"{answer.StatusCode}" },
+        };
     }
 
     private ResponseMessage Write(SentRequest sent)
