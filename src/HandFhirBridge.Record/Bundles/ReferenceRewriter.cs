@@ -14,22 +14,49 @@ internal sealed class ReferenceRewriter(IReadOnlyDictionary<string, string> plac
     /// <summary>Rewrites every reference, uri, url and canonical within the resource, and the links of its narrative.</summary>
     public void Rewrite(EntryPlan plan)
     {
-        var resource = plan.Received!.Resource;
-        foreach (var element in Elements(resource))
+        Within(plan.Received!.Resource, plan);
+    }
+
+    private void Within(Base parent, EntryPlan plan)
+    {
+        foreach (var (_, value) in parent.EnumerateElements())
         {
-            switch (element)
+            switch (value)
             {
-                case ResourceReference { Reference: { } written } reference:
-                    reference.Reference = Literal(written, plan);
+                case Base single:
+                    One(single, plan);
                     break;
-                // FhirUri is the base of url, canonical, oid and uuid as well; an identifier's system is a name, not a link.
-                case PrimitiveType { JsonValue: string uri } link when link is FhirUri or FhirUrl or Canonical or Oid or Uuid && places.TryGetValue(uri, out var place):
-                    link.JsonValue = place;
-                    break;
-                case Narrative { Div: { } div } narrative:
-                    narrative.Div = Links(div);
+                case IEnumerable<Base> list:
+                    foreach (var element in list)
+                    {
+                        One(element, plan);
+                    }
+
                     break;
             }
+        }
+    }
+
+    private void One(Base element, EntryPlan plan)
+    {
+        switch (element)
+        {
+            case ResourceReference { Reference: { } written } reference:
+                reference.Reference = Literal(written, plan);
+                break;
+            // FhirUri is the base of url, canonical, oid and uuid as well; an identifier's system is a name, not a link.
+            case PrimitiveType { JsonValue: string uri } link when link is FhirUri or FhirUrl or Canonical or Oid or Uuid && places.TryGetValue(uri, out var place):
+                link.JsonValue = place;
+                break;
+            case Narrative { Div: { } div } narrative:
+                narrative.Div = Links(div);
+                break;
+        }
+
+        // Most elements are plain values, which have nothing within.
+        if (element is not PrimitiveType { Extension.Count: 0 })
+        {
+            Within(element, plan);
         }
     }
 
@@ -74,19 +101,4 @@ internal sealed class ReferenceRewriter(IReadOnlyDictionary<string, string> plac
         .Aggregate(div, (text, p) => text
             .Replace($"href=\"{p.Key}\"", $"href=\"{p.Value}\"", StringComparison.Ordinal)
             .Replace($"src=\"{p.Key}\"", $"src=\"{p.Value}\"", StringComparison.Ordinal));
-
-    private static IEnumerable<Base> Elements(Base parent)
-    {
-        foreach (var (_, value) in parent.EnumerateElements())
-        {
-            foreach (var child in value is IEnumerable<Base> list ? list : value is Base single ? [single] : [])
-            {
-                yield return child;
-                foreach (var deeper in Elements(child))
-                {
-                    yield return deeper;
-                }
-            }
-        }
-    }
 }

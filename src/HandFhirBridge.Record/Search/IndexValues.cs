@@ -9,22 +9,21 @@ internal static class IndexValues
 {
     public static IEnumerable<IndexRow> Of(Resource resource)
     {
-        var node = resource.ToPocoNode();
         var elements = Elements(resource);
         return SearchParameters.Of(resource.TypeName).Values.SelectMany(p => p.Type == SearchParamType.Composite
-            ? p.Nodes(node, elements).SelectMany((n, i) => Parts(p, n, group: i + 1))
-            : p.Nodes(node, elements).SelectMany(n => Rows(p, n.Poco)));
+            ? p.Find(resource, elements).SelectMany((element, i) => Parts(p, element, group: i + 1))
+            : p.Find(resource, elements).SelectMany(element => Rows(p, element)));
     }
 
     // All parts of a composite, from one element; none where one of them has no value there.
-    private static List<IndexRow> Parts(SearchParameter composite, PocoNode node, int group)
+    private static List<IndexRow> Parts(SearchParameter composite, Base element, int group)
     {
-        var elements = Elements(node.Poco);
+        var elements = Elements(element);
         var all = new List<IndexRow>();
         // The last first: most elements have a code, fewer a value of the type that is asked for.
         foreach (var part in composite.Components.Reverse())
         {
-            var rows = part.Nodes(node, elements).SelectMany(n => Rows(part, n.Poco)).ToList();
+            var rows = part.Find(element, elements).SelectMany(found => Rows(part, found)).ToList();
             if (rows.Count == 0)
             {
                 return [];

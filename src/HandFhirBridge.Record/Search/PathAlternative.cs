@@ -20,7 +20,7 @@ internal sealed partial class PathAlternative(string expression, string? root)
     // Where the specification says "resolve() is Patient", the type in the reference answers it; nothing is fetched.
     private static readonly FhirEvaluationContext Context = new() { ElementResolver = Resolve };
 
-    private readonly CompiledExpression compiled = Compiler.Compile(expression);
+    private readonly Lazy<CompiledExpression> compiled = new(() => Compiler.Compile(expression));
 
     static PathAlternative() => FhirPathCompiler.DefaultSymbolTable.AddFhirExtensions();
 
@@ -33,7 +33,16 @@ internal sealed partial class PathAlternative(string expression, string? root)
 
     public bool Concerns(IReadOnlySet<string> elements) => root is null || elements.Contains(root);
 
-    public IEnumerable<PocoNode> Nodes(PocoNode node) => compiled(node, Context);
+    public string Expression => expression;
+
+    /// <summary>The path, where it needs no engine.</summary>
+    public PlainPath? Plain { get; } = PlainPath.Of(expression);
+
+    /// <summary>What the path finds from <paramref name="element"/>.</summary>
+    public IEnumerable<Base> Find(Base element) => Plain?.Walk(element) ?? Evaluate(element);
+
+    /// <summary>The same, always by the FHIRPath engine.</summary>
+    public IEnumerable<Base> Evaluate(Base element) => compiled.Value(element.ToPocoNode(), Context).Select(n => n.Poco);
 
     private static PocoNode? Resolve(string reference) => ReferenceText.TypeOf(reference) is { } type
         ? Resolved.GetOrAdd(type, static type => ((Resource)Activator.CreateInstance(ModelInfo.GetTypeForFhirType(type)!)!).ToPocoNode())

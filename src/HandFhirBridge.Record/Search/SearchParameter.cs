@@ -1,5 +1,4 @@
 using Hl7.Fhir.Model;
-using Hl7.FhirPath;
 
 namespace HandFhirBridge.Record.Search;
 
@@ -38,12 +37,15 @@ internal sealed class SearchParameter
     /// <summary>Parts of a composite, in the order of its values; their paths begin at what the composite's own path finds.</summary>
     public IReadOnlyList<SearchParameter> Components { get; }
 
+    /// <summary>The sides of its path's union that apply to the type.</summary>
+    public IReadOnlyList<PathAlternative> Alternatives => alternatives.Value;
+
     /// <summary>Names the parameter in the index.</summary>
     public string Key { get; }
 
     /// <summary>The elements the parameter is about, in one resource.</summary>
-    /// <param name="node">The resource.</param>
-    /// <param name="elements">Names of the elements that the resource has.</param>
-    public IEnumerable<PocoNode> Nodes(PocoNode node, IReadOnlySet<string> elements) =>
-        alternatives.Value.Where(a => a.Concerns(elements)).SelectMany(a => a.Nodes(node));
+    /// <param name="element">The resource, or for a part of a composite the element that the composite stands on.</param>
+    /// <param name="elements">Names of the elements that it has.</param>
+    public IEnumerable<Base> Find(Base element, IReadOnlySet<string> elements) =>
+        Alternatives.Where(a => a.Concerns(elements)).SelectMany(a => a.Find(element));
 }

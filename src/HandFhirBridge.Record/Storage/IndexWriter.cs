@@ -3,67 +3,57 @@ using Microsoft.Data.Sqlite;
 
 namespace HandFhirBridge.Record.Storage;
 
-/// <summary>Writes search values with statements that are compiled once a transaction: a transaction has hundreds of them.</summary>
-/// <param name="connection">Open connection.</param>
-/// <param name="transaction">Transaction that writes.</param>
-internal sealed class IndexWriter(SqliteConnection connection, SqliteTransaction transaction) : IDisposable
+/// <summary>Writes search values with statements that are compiled once a connection.</summary>
+/// <param name="connection">Open connection, in whose transaction they are written.</param>
+internal sealed class IndexWriter(SqliteConnection connection) : IDisposable
 {
-    private readonly Dictionary<string, SqliteCommand> commands = [];
+    private readonly Dictionary<string, PreparedStatement> inserts = [];
+    private readonly List<PreparedStatement> deletes = [];
 
     /// <summary>Puts <paramref name="rows"/> in the place of what stands for the resource with the number <paramref name="rid"/>.</summary>
     public void Replace(long rid, IEnumerable<IndexRow> rows, bool stood)
     {
         if (stood)
         {
-            foreach (var table in RecordSchema.IndexTables)
-            {
-                Run(Command(table, $"DELETE FROM {table} WHERE rid = $0 OR rid BETWEEN $1 AND $2", 3), [rid, -(((rid + 1) * IndexRow.Groups) - 1), -(rid * IndexRow.Groups)]);
-            }
+            Delete(rid);
         }
 
         foreach (var row in rows)
         {
-            var places = string.Join(", ", Enumerable.Range(0, row.Columns.Count + 1).Select(i => "$" + i.ToString(CultureInfo.InvariantCulture)));
-            // IGNORE: the same value twice in one resource is one row.
-            Run(Command("+" + row.Table, $"INSERT OR IGNORE INTO {row.Table} VALUES ({places})", row.Columns.Count + 1), [.. row.Columns, row.Owner(rid)]);
+            Insert(row).Run([.. row.Columns, row.Owner(rid)]);
         }
     }
 
     public void Dispose()
     {
-        foreach (var command in commands.Values)
+        foreach (var statement in inserts.Values.Concat(deletes))
         {
-            command.Dispose();
+            statement.Dispose();
         }
     }
 
-    private static void Run(SqliteCommand command, ReadOnlySpan<object> values)
+    private void Delete(long rid)
     {
-        for (var i = 0; i < values.Length; i++)
+        if (deletes.Count == 0)
         {
-            command.Parameters[i].Value = values[i];
+            deletes.AddRange(RecordSchema.IndexTables.Select(table => new PreparedStatement(connection, $"DELETE FROM {table} WHERE rid = ?1 OR rid BETWEEN ?2 AND ?3")));
         }
 
-        command.ExecuteNonQuery();
+        foreach (var statement in deletes)
+        {
+            statement.Run(rid, -(((rid + 1) * IndexRow.Groups) - 1), -(rid * IndexRow.Groups));
+        }
     }
 
-    private SqliteCommand Command(string name, string sql, int parameters)
+    private PreparedStatement Insert(IndexRow row)
     {
-        if (commands.TryGetValue(name, out var known))
+        if (!inserts.TryGetValue(row.Table, out var statement))
         {
-            return known;
+            var places = string.Join(", ", Enumerable.Range(1, row.Columns.Count + 1).Select(i => "?" + i.ToString(CultureInfo.InvariantCulture)));
+            // IGNORE: the same value twice in one resource is one row.
+            inserts[row.Table] = statement = new(connection, $"INSERT OR IGNORE INTO {row.Table} VALUES ({places})");
         }
 
-        var command = connection.CreateCommand();
-        command.Transaction = transaction;
-#pragma warning disable CA2100 // The text is made of this class's own constants; values are parameters.
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        for (var i = 0; i < parameters; i++)
-        {
-            command.Parameters.Add(new SqliteParameter { ParameterName = "$" + i.ToString(CultureInfo.InvariantCulture) });
-        }
-
-        return commands[name] = command;
+        return statement;
     }
 }

@@ -6,10 +6,11 @@ namespace HandFhirBridge.Record.Storage;
 /// <summary>The database file: connections to it, and the turn of its one writer.</summary>
 internal sealed class RecordDatabase : IDisposable
 {
-    private readonly SemaphoreSlim writer = new(1, 1);
+    private readonly SemaphoreSlim turn = new(1, 1);
     private readonly RecordClock clock;
     private readonly string connectionString;
     private readonly string? temporary;
+    private RecordWriter? writer;
 
     public RecordDatabase(string? path, TimeProvider clock)
     {
@@ -27,7 +28,7 @@ internal sealed class RecordDatabase : IDisposable
     public string ExportFolder { get; }
 
     /// <summary>Reads one consistent state, whatever is written meanwhile.</summary>
-    public RecordSession Read() => new(Open(), clock, write: false, () => { });
+    public RecordSession Read() => new(Open(), clock);
 
     /// <summary>
     /// Opens the one write transaction; others of this process wait here, in order, and other processes at SQLite's own lock. What is not
@@ -35,14 +36,15 @@ internal sealed class RecordDatabase : IDisposable
     /// </summary>
     public async Task<RecordSession> WriteAsync(CancellationToken cancellation)
     {
-        await writer.WaitAsync(cancellation);
+        await turn.WaitAsync(cancellation);
         try
         {
-            return new(Open(), clock, write: true, () => writer.Release());
+            writer ??= new(Open());
+            return new(writer, clock, () => turn.Release());
         }
         catch
         {
-            writer.Release();
+            turn.Release();
             throw;
         }
     }
@@ -70,7 +72,8 @@ internal sealed class RecordDatabase : IDisposable
 
     public void Dispose()
     {
-        writer.Dispose();
+        writer?.Dispose();
+        turn.Dispose();
         using (var connection = new SqliteConnection(connectionString))
         {
             SqliteConnection.ClearPool(connection);
@@ -86,8 +89,10 @@ internal sealed class RecordDatabase : IDisposable
     {
         var connection = new SqliteConnection(connectionString);
         connection.Open();
-        // FULL: what was answered for is on the disk.
-        connection.Execute("PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -16000;");
+        // FULL: what was answered for is on the disk. The log is copied into the database every 16 MiB, not every 4: the pages that hold
+        // search values change with each session, and each copy writes them but once.
+        connection.Execute(
+            "PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -16000; PRAGMA wal_autocheckpoint = 4000;");
         return connection;
     }
 }

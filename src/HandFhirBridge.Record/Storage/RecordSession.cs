@@ -14,29 +14,41 @@ internal sealed class RecordSession : IDisposable
     private const string Columns = "type, id, version, updated, deleted, json";
     private readonly SqliteConnection connection;
     private readonly SqliteTransaction transaction;
-    private readonly IndexWriter index;
+    private readonly RecordWriter? writer;
     private readonly TimeProvider clock;
     private readonly Action end;
 
-    public RecordSession(SqliteConnection connection, TimeProvider clock, bool write, Action end)
+    /// <summary>Reads one state.</summary>
+    /// <param name="connection">Open connection, which ends with the session.</param>
+    /// <param name="clock">Gives the time.</param>
+    public RecordSession(SqliteConnection connection, TimeProvider clock)
     {
-        (this.connection, this.clock, this.end) = (connection, clock, end);
+        (this.connection, this.clock, end) = (connection, clock, connection.Dispose);
         try
         {
-            // Not deferred is BEGIN IMMEDIATE: the write lock is taken before anything is read.
-            transaction = connection.BeginTransaction(deferred: !write);
+            transaction = connection.BeginTransaction(deferred: true);
         }
         catch
         {
             connection.Dispose();
             throw;
         }
-
-        index = new(connection, transaction);
     }
 
-    public StoredResource? Read(string type, string id) => Rows($"SELECT {Columns} FROM resource WHERE type = @type AND id = @id", new { type, id })
-        .SingleOrDefault();
+    /// <summary>Reads and writes.</summary>
+    /// <param name="writer">What it writes with, which outlives the session.</param>
+    /// <param name="clock">Gives the time.</param>
+    /// <param name="end">Lets the next one write.</param>
+    public RecordSession(RecordWriter writer, TimeProvider clock, Action end)
+    {
+        (this.writer, connection, this.clock, this.end) = (writer, writer.Connection, clock, end);
+        // Not deferred is BEGIN IMMEDIATE: the write lock is taken before anything is read.
+        transaction = connection.BeginTransaction(deferred: false);
+    }
+
+    public StoredResource? Read(string type, string id) => writer is not null
+        ? writer.Standing(type, id)
+        : Rows($"SELECT {Columns} FROM resource WHERE type = @type AND id = @id", new { type, id }).SingleOrDefault();
 
     /// <summary>The versions of a resource, latest first; one of them where <paramref name="version"/> is given.</summary>
     public IReadOnlyList<StoredResource> Versions(string type, string id, long? version = null) =>
@@ -71,7 +83,7 @@ internal sealed class RecordSession : IDisposable
         resource.Meta.VersionId = version.ToString(CultureInfo.InvariantCulture);
         resource.Meta.LastUpdatedElement = new Instant(now);
         var stored = new StoredResource(resource.TypeName, id, version, Text(now), false, received.Text());
-        index.Replace(Store(stored), IndexValues.Of(resource), stood: current is not null);
+        Writer.Put(stored, stood: current is not null, IndexValues.Of(resource));
         return stored;
     }
 
@@ -79,7 +91,7 @@ internal sealed class RecordSession : IDisposable
     public StoredResource Delete(StoredResource current)
     {
         var stored = current with { Version = current.Version + 1, Updated = Text(Now()), Deleted = true, Json = null };
-        index.Replace(Store(stored), [], stood: true);
+        Writer.Put(stored, stood: true, []);
         return stored;
     }
 
@@ -88,24 +100,14 @@ internal sealed class RecordSession : IDisposable
 
     public void Dispose()
     {
-        index.Dispose();
         transaction.Dispose();
-        connection.Dispose();
         end();
     }
+
+    private RecordWriter Writer => writer ?? throw new InvalidOperationException("This session only reads.");
 
     // Milliseconds: finer instants do not survive every client.
     private DateTimeOffset Now() => new(clock.GetUtcNow().Ticks / TimeSpan.TicksPerMillisecond * TimeSpan.TicksPerMillisecond, TimeSpan.Zero);
 
     private static string Text(DateTimeOffset moment) => moment.ToString("yyyy-MM-ddTHH:mm:ss.fffK", CultureInfo.InvariantCulture);
-
-    private long Store(StoredResource stored) => connection.ExecuteScalar<long>(
-        """
-        INSERT INTO history (type, id, version, updated, deleted, json)
-          SELECT type, id, version, updated, deleted, json FROM resource WHERE type = @Type AND id = @Id;
-        INSERT INTO resource (type, id, version, updated, deleted, json) VALUES (@Type, @Id, @Version, @Updated, @Deleted, @Json)
-          ON CONFLICT (type, id) DO UPDATE SET version = @Version, updated = @Updated, deleted = @Deleted, json = @Json RETURNING rid;
-        """,
-        stored,
-        transaction);
 }

@@ -9,7 +9,7 @@ internal static class Reindexing
 {
     public static void Run(SqliteConnection connection, SqliteTransaction transaction)
     {
-        using var index = new IndexWriter(connection, transaction);
+        using var index = new IndexWriter(connection);
         // Numbers first: what is read from a table while another is written must not be kept open.
         foreach (var rid in connection.Query<long>("SELECT rid FROM resource WHERE deleted = 0", transaction: transaction).ToList())
         {
