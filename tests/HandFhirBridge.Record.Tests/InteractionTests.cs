@@ -155,10 +155,13 @@ public sealed class InteractionTests(RecordServer server) : IClassFixture<Record
 
     // R4 http.html#mime-type: 415 for a body, 406 for an answer, in a format that is not spoken here.
     [Theory]
-    [InlineData("Content-Type", "application/fhir+xml", 415)]
+    [InlineData("Content-Type", "text/turtle", 415)]
+    [InlineData("Content-Type", "application/fhir+json; charset=utf-8", 201)]
+    [InlineData("Content-Type", "application/fhir+json; charset=iso-8859-1", 415)]
     [InlineData("Content-Type", "text/plain", 415)]
     [InlineData("Content-Type", "application/json", 201)]
-    [InlineData("Accept", "application/fhir+xml", 406)]
+    [InlineData("Accept", "text/turtle", 406)]
+    [InlineData("Accept", "application/fhir+json;q=0", 406)]
     [InlineData("Accept", "text/html, */*;q=0.1", 201)]
     [InlineData("Accept", "application/fhir+json; fhirVersion=4.0", 201)]
     public async Task Create_InFormat_IsNegotiated(string header, string value, int status) =>
@@ -168,7 +171,7 @@ public sealed class InteractionTests(RecordServer server) : IClassFixture<Record
     [InlineData("Patient?_format=json", 200)]
     [InlineData("Patient?_format=application/fhir%2Bjson", 200)]
     [InlineData("Patient?_format=application/fhir+json", 200)] // a plus that was not escaped
-    [InlineData("Patient?_format=xml", 406)]
+    [InlineData("Patient?_format=ttl", 406)]
     public async Task Search_WithFormat_IsNegotiated(string url, int status) => (await server.GetAsync(url)).Status.ShouldBe(status);
 
     [Theory]

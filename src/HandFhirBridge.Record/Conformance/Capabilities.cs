@@ -1,3 +1,4 @@
+using HandFhirBridge.Record.Http;
 using HandFhirBridge.Record.Interactions;
 using HandFhirBridge.Record.Search;
 using Hl7.Fhir.Model;
@@ -12,7 +13,7 @@ internal static class Capabilities
         Searches one type at a time. A search parameter, modifier or prefix that is not listed is refused with 400, unless Prefer: handling=lenient
         leaves an unknown parameter out; the self link says what was used. Not supported: special parameters, composites with a part outside
         their element, the prefix ap, search by canonical units, search of the whole system, patch, conditional delete,
-        operations that are not listed, XML, validation against profiles, and integrity of references beyond one transaction.
+        operations that are not listed, validation against profiles, and integrity of references beyond one transaction.
         """;
 
     private static readonly CapabilityStatement.TypeRestfulInteraction[] Interactions =
@@ -51,7 +52,7 @@ internal static class Capabilities
         // FHIR Bulk Data Access 2.0.0, CapabilityStatement-bulk-data.
         Instantiates = ["http://hl7.org/fhir/uv/bulkdata/CapabilityStatement/bulk-data"],
         FhirVersion = FHIRVersion.N4_0_1,
-        Format = ["application/fhir+json", "json"],
+        Format = MediaTypes.Spoken,
         Rest =
         [
             new()

@@ -12,8 +12,15 @@ internal static class Faults
     // SDK code of a value that is not of its element's type.
     private const string WrongLiteral = "PVAL123";
 
-    public static IReadOnlyList<OperationOutcome.IssueComponent> Of(IEnumerable<CodedException> faults, Resource? resource) =>
-        [.. faults.Where(f => !IsLargeDecimal(f)).Select(f => Issue(f, resource?.TypeName ?? "Resource"))];
+    // SDK code of white space at an end of an attribute. R4 datatypes.html#string: "Leading and Trailing whitespace is allowed, but SHOULD be
+    // removed when using the XML format"; a published example has it.
+    private const string WhiteSpace = "XML126";
+
+    /// <param name="faults">What was found.</param>
+    /// <param name="resource">Where it was found; null if not even its type is known.</param>
+    /// <param name="largeDecimals">Whether a decimal beyond .NET's range is let through.</param>
+    public static IReadOnlyList<OperationOutcome.IssueComponent> Of(IEnumerable<CodedException> faults, Resource? resource, bool largeDecimals) =>
+        [.. faults.Where(f => f.ErrorCode != WhiteSpace && !(largeDecimals && IsLargeDecimal(f))).Select(f => Issue(f, resource?.TypeName ?? "Resource"))];
 
     // A decimal of FHIR may be larger than one of .NET. It is stored in the characters it came in, so nothing is lost.
     private static bool IsLargeDecimal(CodedException fault) =>

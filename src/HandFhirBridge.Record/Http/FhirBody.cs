@@ -15,7 +15,7 @@ internal static class FhirBody
     /// <exception cref="RecordRefusal">413, 415, or 400: it is not well-formed.</exception>
     public static async Task<WrittenBody> WrittenAsync(HttpRequest request, int limit, CancellationToken cancellation)
     {
-        MediaTypes.DemandJson(request.ContentType);
+        var format = MediaTypes.OfBody(request.ContentType);
         if (request.ContentLength > limit)
         {
             throw TooLarge(limit);
@@ -33,7 +33,8 @@ internal static class FhirBody
             }
         }
 
-        return JsonBody.Of(bytes.GetBuffer().AsMemory(0, (int)bytes.Length));
+        var body = bytes.GetBuffer().AsMemory(0, (int)bytes.Length);
+        return format == MediaTypes.FhirXml ? XmlBody.Of(body) : JsonBody.Of(body);
     }
 
     private static RecordRefusal TooLarge(int limit) =>

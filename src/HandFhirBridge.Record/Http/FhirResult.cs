@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Http;
 namespace HandFhirBridge.Record.Http;
 
 /// <summary>An answer that carries FHIR, or nothing.</summary>
-/// <param name="json">Body; null for none.</param>
+/// <param name="json">Body, in JSON whatever the client takes; null for none.</param>
 /// <param name="status">HTTP status.</param>
 /// <param name="headers">Headers beside Content-Type.</param>
 internal sealed class FhirResult(string? json, int status, params IReadOnlyList<KeyValuePair<string, string>> headers) : IResult
@@ -26,8 +26,11 @@ internal sealed class FhirResult(string? json, int status, params IReadOnlyList<
 
         if (json is not null)
         {
-            response.ContentType = $"{MediaTypes.FhirJson}; charset=utf-8";
-            await response.WriteAsync(json, httpContext.RequestAborted);
+            // What cannot be had in a format that is taken is a refusal, which is better read in JSON than not at all.
+            var format = MediaTypes.OfAnswer(httpContext.Request) ?? MediaTypes.FhirJson;
+            response.ContentType = $"{format}; charset=utf-8";
+            response.Headers.Append("Vary", "Accept");
+            await response.WriteAsync(format == MediaTypes.FhirXml ? XmlText.Of(json) : json, httpContext.RequestAborted);
         }
     }
 }

@@ -24,7 +24,7 @@ internal sealed class JsonBody(JsonElement json) : WrittenBody
     public override CheckedResource Check()
     {
         Strict.TryDeserializeResource(json.GetRawText(), out var resource, out var faults);
-        return new(resource, json, Faults.Of(faults, resource));
+        return new(resource, json, Faults.Of(faults, resource, largeDecimals: true));
     }
 
     public override (WrittenBody? Resource, WrittenBody? Others) Unwrap()

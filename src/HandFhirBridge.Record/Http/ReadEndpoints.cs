@@ -38,6 +38,7 @@ internal sealed class ReadEndpoints(RecordDatabase database, RecordOptions optio
     {
         MediaTypes.DemandForm(request);
         var form = await request.ReadFormAsync(cancellation);
+        MediaTypes.DemandAcceptable(request);
         var pairs = form.SelectMany(f => f.Value.OfType<string>().Select(v => new KeyValuePair<string, string>(f.Key, v)));
         return Searched(request, type, QueryText.Parse(request.QueryString.Value ?? "").Concat(pairs));
     }
