@@ -118,6 +118,7 @@ public sealed class InteractionTests(RecordServer server) : IClassFixture<Record
     [InlineData("\"text\"", "")]
     [InlineData("""{"resourceType":"Patient","active":true,"active":false}""", "")]
     [InlineData("""{"resourceType":"Cat"}""", "")]
+    [InlineData("""{"resourceType":"Patient","text":{"status":"generated","div":"<div xmlns=\"http://www.w3.org/1999/xhtml\"><script/></div>"} }""", "")]
     [InlineData("""{"resourceType":"Patient","unknown":1}""", "Patient.unknown")]
     [InlineData("""{"resourceType":"Patient","birthDate":"2026-02-30"}""", "Patient.birthDate")]
     [InlineData("""{"resourceType":"Patient","active":"yes"}""", "Patient.active")]

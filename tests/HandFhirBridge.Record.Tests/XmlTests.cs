@@ -145,6 +145,8 @@ public sealed class XmlTests(RecordServer server) : IClassFixture<RecordServer>
     [InlineData("<Patient xmlns=\"http://hl7.org/fhir\"><name value=\"x\"/></Patient>", "")]
     [InlineData("<Patient xmlns=\"http://hl7.org/fhir\"><?p i?><active value=\"perhaps\"/></Patient>", "")]
     [InlineData("<Patient xmlns=\"http://hl7.org/fhir\"><multipleBirthInteger value=\"1.5\"/></Patient>", "")]
+    // R4 narrative.html, invariant txt-1: basic formatting elements alone; in JSON a script is refused too.
+    [InlineData("<Patient xmlns=\"http://hl7.org/fhir\"><text><status value=\"generated\"/><div xmlns=\"http://www.w3.org/1999/xhtml\"><script/></div></text></Patient>", "")]
     [InlineData("<Patient><active value=\"true\"/></Patient>", "")]
     [InlineData("<Patient xmlns=\"http://hl7.org/fhir\"><active value=\"true\"/>", "")]
     [InlineData("{\"resourceType\":\"Patient\"}", "")]

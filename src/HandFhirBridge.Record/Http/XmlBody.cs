@@ -57,7 +57,8 @@ internal sealed class XmlBody(XElement root) : WrittenBody
         using var reader = XmlReader.Create(new StringReader(root.ToString(SaveOptions.DisableFormatting)), Options);
         Strict.TryDeserializeResource(reader, out var resource, out var found);
         var faults = Faults.Of(found, resource, largeDecimals: false);
-        return new(resource, resource is not null && faults.Count == 0 ? XmlText.Json(resource, root) : default, faults);
+        // What is checked in JSON alone, such as scripts in a narrative, is checked here too.
+        return resource is null || faults.Count > 0 ? new(resource, default, faults) : new JsonBody(XmlText.Json(resource, root)).Check();
     }
 
     public override (WrittenBody? Resource, WrittenBody? Others) Unwrap()
