@@ -22,14 +22,19 @@ public static class RecordRegistration
         return services;
     }
 
-    /// <summary>Serves the FHIR R4 API under <paramref name="basePath"/>, for example <c>/fhir</c>.</summary>
+    /// <summary>
+    /// Serves the FHIR R4 API under <paramref name="basePath"/>, for example <c>/fhir</c>. Each endpoint carries a <see cref="RecordEndpoint"/>, by which
+    /// a group around it can ask for sign-in; answers are <see cref="IRecordAnswer"/> or have a status.
+    /// </summary>
     /// <exception cref="InvalidDataException">The database file was made by another version of the record.</exception>
     public static IEndpointConventionBuilder MapFhirRecord(this IEndpointRouteBuilder endpoints, string basePath)
     {
         ArgumentNullException.ThrowIfNull(endpoints);
         ArgumentException.ThrowIfNullOrEmpty(basePath);
         var group = endpoints.MapGroup(basePath);
-        ActivatorUtilities.CreateInstance<RecordRoutes>(endpoints.ServiceProvider, '/' + basePath.Trim('/')).Map(group);
+        var path = '/' + basePath.Trim('/');
+        ActivatorUtilities.CreateInstance<RecordRoutes>(endpoints.ServiceProvider, path).Map(group);
+        ((IEndpointConventionBuilder)group).Finally(endpoint => RecordEndpoint.Mark(endpoint, path));
         return group;
     }
 }

@@ -8,12 +8,16 @@ namespace HandFhirBridge.Record.Http;
 /// <param name="json">Body, in JSON whatever the client takes; null for none.</param>
 /// <param name="status">HTTP status.</param>
 /// <param name="headers">Headers beside Content-Type.</param>
-internal sealed class FhirResult(string? json, int status, params IReadOnlyList<KeyValuePair<string, string>> headers) : IResult
+internal sealed class FhirResult(string? json, int status, params IReadOnlyList<KeyValuePair<string, string>> headers) : IResult, IRecordAnswer
 {
     public FhirResult(Resource resource, int status = StatusCodes.Status200OK, params IReadOnlyList<KeyValuePair<string, string>> headers)
         : this(FhirJsonSerializer.Default.SerializeToString(resource), status, headers)
     {
     }
+
+    public int? StatusCode => status;
+
+    public IEnumerable<string> Concerns => AnswerConcerns.Of(json, headers.FirstOrDefault(h => h.Key == "Location").Value);
 
     public async System.Threading.Tasks.Task ExecuteAsync(HttpContext httpContext)
     {

@@ -23,7 +23,8 @@ internal static class AuditRow
         {
             "create" => AuditEvent.AuditEventAction.C,
             "update" => AuditEvent.AuditEventAction.U,
-            "operation" or "search-type" => AuditEvent.AuditEventAction.E,
+            "delete" => AuditEvent.AuditEventAction.D,
+            "operation" or "search-type" or "transaction" => AuditEvent.AuditEventAction.E,
             _ => AuditEvent.AuditEventAction.R,
         },
         Recorded = at,
@@ -56,6 +57,7 @@ internal static class AuditRow
             // sev-1: an entity has a name or a query.
             .. act.Query is { } query ? new AuditEvent.EntityComponent[] { new() { Query = Encoding.UTF8.GetBytes(query) } } : [],
             .. act.Concerning.Select(c => new AuditEvent.EntityComponent { What = new() { Identifier = new(c.System, c.Value) } }),
+            .. act.References.Select(r => new AuditEvent.EntityComponent { What = new(r) }),
         ],
     };
 }

@@ -53,11 +53,12 @@ public sealed class BridgeHost : IAsyncDisposable
         ArgumentNullException.ThrowIfNull(settings);
         var instance = settings.Ledger.IsShared ? null : InstanceLock.Take(settings.DataDirectory);
         EmbeddedRecord? record = null;
+        var trail = new AuditTrail(settings.AuditDirectory, TimeProvider.System);
         try
         {
-            record = settings.Target.BaseUrl is null ? await EmbeddedRecord.StartAsync(settings, cancellation) : null;
+            record = settings.Target.BaseUrl is null ? await EmbeddedRecord.StartAsync(settings, trail, cancellation) : null;
             var target = record?.BaseUrl ?? new Uri(settings.Target.BaseUrl!.TrimEnd('/') + "/");
-            var application = Build(settings, target, listen ? settings.Listen : "http://127.0.0.1:0");
+            var application = Build(settings, target, trail, listen ? settings.Listen : "http://127.0.0.1:0");
             await application.StartAsync(cancellation);
             return new(application, record, instance, target);
         }
@@ -89,14 +90,14 @@ public sealed class BridgeHost : IAsyncDisposable
         instance?.Dispose();
     }
 
-    private static WebApplication Build(BridgeSettings settings, Uri target, string listen)
+    private static WebApplication Build(BridgeSettings settings, Uri target, AuditTrail trail, string listen)
     {
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = typeof(BridgeHost).Assembly.GetName().Name });
         Telemetry.AddLogs(builder.Logging, settings.Telemetry);
         Telemetry.AddExport(builder, settings.Telemetry);
         builder.WebHost.UseUrls(listen);
         builder.WebHost.UseKestrelHttpsConfiguration();
-        AddParts(builder.Services, settings);
+        AddParts(builder.Services, settings, trail);
         AddTarget(builder.Services, settings, target);
         builder.Services.AddSecurity(settings);
         builder.Services.AddSmart(settings);
@@ -126,14 +127,14 @@ public sealed class BridgeHost : IAsyncDisposable
         return application;
     }
 
-    private static void AddParts(IServiceCollection services, BridgeSettings settings)
+    private static void AddParts(IServiceCollection services, BridgeSettings settings, AuditTrail trail)
     {
         var parts = new BridgeParts(settings, TimeProvider.System);
         services.AddSingleton(settings);
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton(parts);
         services.AddSingleton(parts.Instruments);
-        services.AddSingleton(new AuditTrail(settings.AuditDirectory, TimeProvider.System));
+        services.AddSingleton(trail);
         services.AddSingleton(new SiteRegister(settings));
         services.AddSingleton(_ => SessionValidator.Shared);
         services.AddSingleton(provider => parts.Pipeline(provider.GetRequiredService<SessionValidator>()));
@@ -152,7 +153,14 @@ public sealed class BridgeHost : IAsyncDisposable
         services.AddDataProtection()
             .SetApplicationName(LedgerAccess.ProtectionName)
             .PersistKeysToFileSystem(LedgerAccess.KeysOf(settings));
-        services.AddDelivery(delivery => DeliverySetup.Configure(delivery, settings, target));
+        services.AddDelivery(delivery =>
+        {
+            DeliverySetup.Configure(delivery, settings, target);
+            if (settings.Target.BaseUrl is null)
+            {
+                delivery.Targets[0].SignIn = RecordKey.SignIn(settings); // the record runs by now, and has made it
+            }
+        });
         services.AddSingleton<SessionResources>();
         services.AddSingleton<EarlierSessions>();
         services.AddSingleton<RecordedReports>();

@@ -1,5 +1,9 @@
 using HandFhirBridge.Record;
+using HandFhirBridge.Service.Auditing;
+using HandFhirBridge.Service.Http;
+using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 
@@ -20,17 +24,28 @@ public sealed class EmbeddedRecord : IAsyncDisposable
     public Uri BaseUrl { get; }
 
     /// <summary>Starts the record on the configured port.</summary>
+    /// <param name="settings">Checked settings; those of sign-in hold for the record as well.</param>
+    /// <param name="trail">Keeps who read or wrote what.</param>
+    /// <param name="cancellation">Gives up starting.</param>
     /// <exception cref="IOException">The port is taken.</exception>
-    public static async Task<EmbeddedRecord> StartAsync(BridgeSettings settings, CancellationToken cancellation)
+    public static async Task<EmbeddedRecord> StartAsync(BridgeSettings settings, AuditTrail trail, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(settings);
         Directory.CreateDirectory(settings.DataDirectory);
         var builder = WebApplication.CreateSlimBuilder();
         Telemetry.AddLogs(builder.Logging, settings.Telemetry);
         builder.WebHost.UseUrls($"http://127.0.0.1:{settings.Target.EmbeddedPort}");
-        builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = settings.RecordPath });
+        builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = settings.RecordPath, Security = RecordGuard.Statement(settings) });
+        // Nothing of the record is sealed, but the framework makes keys with every sign-in: where the service has its own.
+        builder.Services.AddDataProtection().SetApplicationName(LedgerAccess.ProtectionName).PersistKeysToFileSystem(LedgerAccess.KeysOf(settings));
+        builder.Services.AddSecurity(settings, RecordGuard.IsOpen(settings)).AddSingleton(RecordKey.Entry(settings)).AddSingleton(trail);
         var application = builder.Build();
-        application.MapFhirRecord("/fhir");
+        application.UseStatusCodePages(BareStatus.AnswerAsync);
+        application.UseAuthentication();
+        application.UseAuthorization();
+        var guarded = application.MapGroup("").AddEndpointFilter<RecordAudit>();
+        guarded.Guard();
+        guarded.MapFhirRecord("/fhir");
         await application.StartAsync(cancellation);
         var address = application.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
         return new(application, new Uri(address + "/fhir/"));

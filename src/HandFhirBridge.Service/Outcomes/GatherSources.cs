@@ -1,6 +1,8 @@
 using HandFhirBridge.Delivery.Authorization;
 using HandFhirBridge.Outcomes.Gather;
+using HandFhirBridge.Service.Auditing;
 using HandFhirBridge.Service.Hosting;
+using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Outcomes;
@@ -37,7 +39,7 @@ public sealed class GatherSources : IAsyncDisposable
             foreach (var target in targets)
             {
                 var address = target.BaseUrl is { } url ? new Uri(url.TrimEnd('/') + "/") : await sources.EmbeddedAsync(settings, cancellation);
-                all.Add(sources.Open(target, address));
+                all.Add(sources.Open(target, target.BaseUrl is null ? RecordKey.SignIn(settings) : target.SignIn, address));
             }
 
             sources.All = all;
@@ -62,10 +64,10 @@ public sealed class GatherSources : IAsyncDisposable
         alone?.Dispose();
     }
 
-    private GatherSource Open(TargetSettings target, Uri address)
+    private GatherSource Open(TargetSettings target, SignInOptions options, Uri address)
     {
-        HttpMessageHandler connection = TargetSignIn.CreateConnection(target.SignIn);
-        if (TargetSignIn.CreateHandler(target.SignIn, address, Kept(TargetSignIn.CreateConnection(target.SignIn)), TimeProvider.System) is { } signIn)
+        HttpMessageHandler connection = TargetSignIn.CreateConnection(options);
+        if (TargetSignIn.CreateHandler(options, address, Kept(TargetSignIn.CreateConnection(options)), TimeProvider.System) is { } signIn)
         {
             signIn.InnerHandler = connection;
             connection = signIn;
@@ -91,7 +93,7 @@ public sealed class GatherSources : IAsyncDisposable
             return new Uri($"http://127.0.0.1:{settings.Target.EmbeddedPort}/fhir/"); // the process that holds the lock serves it
         }
 
-        record = await EmbeddedRecord.StartAsync(settings, cancellation);
+        record = await EmbeddedRecord.StartAsync(settings, new AuditTrail(settings.AuditDirectory, TimeProvider.System), cancellation);
         return record.BaseUrl;
     }
 }

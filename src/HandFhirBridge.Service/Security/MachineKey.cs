@@ -20,8 +20,11 @@ public sealed record MachineKey(string Name, ImmutableArray<string> Scopes, stri
     public static (string Key, MachineKey Entry) Create(string name, ImmutableArray<string> scopes)
     {
         var key = $"{Prefix}{name}.{Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(32))}";
-        return (key, new MachineKey(name, scopes, Hash(key)));
+        return (key, Of(key, name, scopes));
     }
+
+    /// <summary>The entry of a key that is there already.</summary>
+    public static MachineKey Of(string key, string name, ImmutableArray<string> scopes) => new(name, scopes, Hash(key));
 
     /// <summary>True if <paramref name="key"/> is this one; takes the same time whether or not.</summary>
     public bool Matches(string key) =>

@@ -10,8 +10,9 @@ namespace HandFhirBridge.Service.Security;
 /// <param name="logger">Logger factory.</param>
 /// <param name="encoder">URL encoder.</param>
 /// <param name="keys">The key file.</param>
+/// <param name="own">Keys of this program's own parts.</param>
 public sealed class MachineKeyHandler(
-    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, MachineKeyFile keys)
+    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, MachineKeyFile keys, IEnumerable<MachineKey> own)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     /// <summary>Name of the scheme.</summary>
@@ -27,7 +28,8 @@ public sealed class MachineKeyHandler(
             return Task.FromResult(AuthenticateResult.NoResult());
         }
 
-        var key = keys.Read().FirstOrDefault(k => k.Matches(header[bearer.Length..]));
+        var shown = header[bearer.Length..];
+        var key = own.FirstOrDefault(k => k.Matches(shown)) ?? keys.Read().FirstOrDefault(k => k.Matches(shown));
         return Task.FromResult(key is null
             ? AuthenticateResult.Fail("The key is not in the key file.")
             : AuthenticateResult.Success(new AuthenticationTicket(Principal(key), SchemeName)));

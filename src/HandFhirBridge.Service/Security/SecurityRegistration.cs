@@ -18,11 +18,19 @@ public static class SecurityRegistration
     public static IServiceCollection AddSecurity(this IServiceCollection services, BridgeSettings settings)
     {
         ArgumentNullException.ThrowIfNull(settings);
+        return services.AddSecurity(settings, open: settings.Demonstration);
+    }
+
+    /// <param name="services">Where they are added.</param>
+    /// <param name="settings">Checked settings.</param>
+    /// <param name="open">Lets callers on this machine in without signing in.</param>
+    internal static IServiceCollection AddSecurity(this IServiceCollection services, BridgeSettings settings, bool open)
+    {
         var security = settings.Security;
         services.AddSingleton(new MachineKeyFile(security.KeyFile ?? ""));
         var authentication = services
             .AddAuthentication(Chooser)
-            .AddPolicyScheme(Chooser, null, choose => choose.ForwardDefaultSelector = context => Choose(context, settings))
+            .AddPolicyScheme(Chooser, null, choose => choose.ForwardDefaultSelector = context => Choose(context, settings, open))
             .AddScheme<AuthenticationSchemeOptions, MachineKeyHandler>(MachineKeyHandler.SchemeName, null);
         authentication.AddReadingCookie();
         if (security.Authority is { } authority)
@@ -37,7 +45,7 @@ public static class SecurityRegistration
             });
         }
 
-        if (settings.Demonstration)
+        if (open)
         {
             authentication.AddScheme<AuthenticationSchemeOptions, DemonstrationHandler>(DemonstrationHandler.SchemeName, null);
         }
@@ -58,12 +66,12 @@ public static class SecurityRegistration
     /// <summary>True for a caller who may see how groups do: whoever may read patients' results may, and whoever may see that alone.</summary>
     internal static bool MayAsk(ClaimsPrincipal caller) => Holds(caller, Scopes.Read) || Holds(caller, Scopes.Outcomes);
 
-    private static string Choose(HttpContext context, BridgeSettings settings)
+    private static string Choose(HttpContext context, BridgeSettings settings, bool open)
     {
         var header = context.Request.Headers.Authorization.ToString();
         return header switch
         {
-            "" when settings.Demonstration => DemonstrationHandler.SchemeName,
+            "" when open => DemonstrationHandler.SchemeName,
             "" when ReadingCookie.IsFor(context.Request) => ReadingCookie.SchemeName,
             _ when settings.Security.Authority is not null && !header.StartsWith("Bearer " + MachineKey.Prefix, StringComparison.Ordinal)
                 => JwtBearerDefaults.AuthenticationScheme,

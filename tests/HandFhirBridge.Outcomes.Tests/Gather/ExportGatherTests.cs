@@ -12,7 +12,7 @@ public sealed class ExportGatherTests
     {
         using var scene = Offered();
         scene.Server.On(Status, "", 202, ("Retry-After", "120"), ("X-Progress", "40 %")).On(Status, Manifest("false", ("Observation", First), ("Patient", Second), ("Encounter", "/fhir/files/3")))
-            .On(First, Lines(Scene.Trial("t1"), """{"resourceType": "Observation", "id": "bp"}""", Scene.Trial("t2")))
+            .On(First, Lines(Scene.Trial("t1"), """{"resourceType": "Observation", "id": "bp"}""", Scene.Trial("t2"), Scene.Trial("dominance", category: "d445")))
             .On(Second, Lines(Scene.Patient("p1"), Scene.Patient("p9")));
 
         var result = await scene.OneAsync();

@@ -31,8 +31,8 @@ internal sealed class Scene : IDisposable
         ? """{"resourceType": "CapabilityStatement", "rest": [{"mode": "server", "operation": [{"name": "export", "definition": "http://hl7.org/fhir/uv/bulkdata/OperationDefinition/export"}]}]}"""
         : """{"resourceType": "CapabilityStatement", "rest": [{"mode": "server"}]}""";
 
-    public static string Trial(string id, string seconds = "12.40", string updated = "2026-04-01T10:00:00Z", string patient = "p1") =>
-        $$"""{"resourceType": "Observation", "id": "{{id}}", "meta": {"lastUpdated": "{{updated}}"}, "identifier": [{"system": "https://handfhirbridge.example/identifier/trial", "value": "north/S-{{id}}/writing/left"}], "subject": {"reference": "Patient/{{patient}}"}, "note": [{"text": "Mrs. Invented was tired"}], "valueQuantity": {"value": {{seconds}} } }""";
+    public static string Trial(string id, string seconds = "12.40", string updated = "2026-04-01T10:00:00Z", string patient = "p1", string category = "d440") =>
+        $$"""{"resourceType": "Observation", "id": "{{id}}", "meta": {"lastUpdated": "{{updated}}"}, "identifier": [{"system": "https://handfhirbridge.example/identifier/trial", "value": "north/S-{{id}}/writing/left"}], "category": [{"coding": [{"system": "http://hl7.org/fhir/sid/icf", "code": "{{category}}"}]}], "subject": {"reference": "Patient/{{patient}}"}, "note": [{"text": "Mrs. Invented was tired"}], "valueQuantity": {"value": {{seconds}} } }""";
 
     public static string Patient(string id) =>
         $$"""{"resourceType": "Patient", "id": "{{id}}", "name": [{"family": "Invented"}], "birthDate": "1960-01-01"}""";

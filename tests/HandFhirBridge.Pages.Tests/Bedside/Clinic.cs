@@ -38,7 +38,8 @@ public sealed class Clinic : IAsyncLifetime
         await StartAsync();
         var patients = await File.ReadAllTextAsync(Path.Combine(AppContext.BaseDirectory, "examples", "patients.json"));
         using var body = new StringContent(patients, Encoding.UTF8, "application/fhir+json");
-        (await http.PostAsync(Record, body)).EnsureSuccessStatusCode();
+        using var record = RecordClient();
+        (await record.PostAsync(Record, body)).EnsureSuccessStatusCode();
     }
 
     /// <summary>A key for one device, as whoever runs the service makes it.</summary>
@@ -70,7 +71,8 @@ public sealed class Clinic : IAsyncLifetime
     /// <summary>Gathers what the record holds, as the command does.</summary>
     public async Task GatherAsync()
     {
-        var sources = new[] { new GatherSource("record", Record, http, http) };
+        using var record = RecordClient();
+        var sources = new[] { new GatherSource("record", Record, record, record) };
         (await new Gatherer(OutcomeFolders.Gathered(Settings()), new GatherOptions(), TimeProvider.System).GatherAsync(sources, new Progress<GatherProgress>(), CancellationToken.None))
             .ShouldAllBe(result => result.Problem == null);
     }
@@ -80,7 +82,11 @@ public sealed class Clinic : IAsyncLifetime
         JsonDocument.Parse(await http.GetStringAsync(new Uri(Page, $"../{path}"))).RootElement;
 
     /// <summary>JSON text of an address of the record, digits as they stand there.</summary>
-    public Task<string> RecordAsync(string path) => http.GetStringAsync(new Uri(Record, path));
+    public async Task<string> RecordAsync(string path)
+    {
+        using var record = RecordClient();
+        return await record.GetStringAsync(new Uri(Record, path));
+    }
 
     public Task<byte[]> BytesAsync(string path) => http.GetByteArrayAsync(new Uri(Page, path));
 
@@ -91,6 +97,10 @@ public sealed class Clinic : IAsyncLifetime
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
         Directory.Delete(data, recursive: true);
     }
+
+    // Signs in as the service itself does, with the key that lies beside the record.
+    private HttpClient RecordClient() =>
+        new(new SocketsHttpHandler()) { DefaultRequestHeaders = { Authorization = new("Bearer", File.ReadAllText(Path.Combine(data, "record.key"))) } };
 
     private BridgeSettings Settings()
     {

@@ -126,7 +126,7 @@ public sealed class SignInTests(SignInTests.LockedService service) : IClassFixtu
     [Fact]
     public async Task Report_OpenedFromACourse_NeedsNoKeyAndOpensNothingElse()
     {
-        await Clinic.LoadPatientsAsync(service.Record, TestContext.Current.CancellationToken);
+        await Clinic.LoadPatientsAsync(service.Keeper, TestContext.Current.CancellationToken);
         // Keeps no cookies by itself, so that each request shows what it is given.
         using var browser = new HttpClient(new SocketsHttpHandler { UseCookies = false }) { BaseAddress = service.Api.BaseAddress };
         using var asked = new HttpRequestMessage(HttpMethod.Get, new Uri("courses?system=https://harbour-hand-clinic.example/id/patient&value=HHC-004417", UriKind.Relative));
@@ -188,10 +188,23 @@ public sealed class SignInTests(SignInTests.LockedService service) : IClassFixtu
     {
         private readonly DataFolder folder = new();
         private ServiceProcess? process;
+        private HttpClient? keeper;
 
         public HttpClient Api => process!.Api;
 
         public HttpClient Record => process!.Record;
+
+        /// <summary>The embedded record with a key that may read and write there.</summary>
+        public HttpClient Keeper => keeper!;
+
+        /// <summary>Its data and working directory.</summary>
+        public string Folder => folder.Path;
+
+        /// <summary>What the service wrote to standard output so far.</summary>
+        public string Output => process!.Output;
+
+        /// <summary>A key that may take everything out of the record.</summary>
+        public string Exporter { get; private set; } = "";
 
         public string Reader { get; private set; } = "";
 
@@ -207,22 +220,26 @@ public sealed class SignInTests(SignInTests.LockedService service) : IClassFixtu
             Submitter = await KeyAsync("submitter", "submit");
             Operator = await KeyAsync("ops-desk", "operate");
             Analyst = await KeyAsync("analyst", "outcomes");
+            Exporter = await KeyAsync("exporter", "read", "operate");
+            var keeping = await KeyAsync("keeper", "read", "submit");
             process = await ServiceProcess.StartAsync(
                 folder.Path,
                 [("Demonstration", "false"), ("Security__KeyFile", folder.File("keys.json"))],
                 TestContext.Current.CancellationToken);
+            keeper = new HttpClient(new SocketsHttpHandler()) { BaseAddress = Record.BaseAddress, DefaultRequestHeaders = { Authorization = new("Bearer", keeping) } };
         }
 
         public ValueTask DisposeAsync()
         {
+            keeper?.Dispose();
             process?.Dispose();
             folder.Dispose();
             return ValueTask.CompletedTask;
         }
 
-        private async Task<string> KeyAsync(string name, string scope)
+        private async Task<string> KeyAsync(string name, params string[] scopes)
         {
-            var run = await CommandRun.StartAsync(folder.Path, "keys", "add", name, "--scope", scope);
+            var run = await CommandRun.StartAsync(folder.Path, ["keys", "add", name, .. scopes.SelectMany(s => new[] { "--scope", s })]);
             run.ExitCode.ShouldBe(0, run.Output + run.Error);
             var key = run.Output.Trim();
             File.ReadAllText(folder.File("keys.json")).ShouldNotContain(key, customMessage: "the key file holds hashes");

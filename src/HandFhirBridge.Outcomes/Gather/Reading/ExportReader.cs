@@ -116,7 +116,7 @@ internal sealed class ExportReader(FhirRequests requests, SourceState state, Inc
     {
         using var json = JsonDocument.Parse(line);
         var resource = json.RootElement;
-        if (OwnResources.Text(resource, "resourceType") == type && (type is "Patient" or "Condition" || OwnResources.Are(resource)))
+        if (OwnResources.Text(resource, "resourceType") == type && (type is "Patient" or "Condition" || (OwnResources.Are(resource) && OwnResources.AreAskedFor(resource))))
         {
             taken.Add(resource.Clone());
             if (taken.Count >= 1000)

@@ -19,7 +19,7 @@ internal sealed class SearchReader(FhirRequests requests, SourceState state, Inc
     // Every result of a session has the category; reports have one code. Both are searched by token, which all servers know.
     private static readonly (string Type, string Query)[] Asked =
     [
-        ("Observation", $"category={Uri.EscapeDataString($"{CodeSystems.Icf}|d440")}"),
+        ("Observation", $"category={Uri.EscapeDataString($"{CodeSystems.Icf}|{OwnResources.Category}")}"),
         ("DiagnosticReport", $"code={Uri.EscapeDataString($"{CodeSystems.Measure}|{MeasureCodes.Report}")}"),
     ];
 
