@@ -39,9 +39,11 @@ public static class DeliveryWait
         ArgumentNullException.ThrowIfNull(ledger);
         ArgumentNullException.ThrowIfNull(keys);
         ArgumentNullException.ThrowIfNull(progress);
+        var (open, delivered) = (keys.ToHashSet(), 0);
         while (true)
         {
-            var tally = await DeliveryTally.OfAsync(ledger, keys, cancellation);
+            var tally = await DeliveryTally.OfAsync(ledger, open, delivered, cancellation);
+            delivered = tally.Delivered;
             progress.Show($"{tally.Delivered} of {keys.Count} delivered, {tally.Waiting} held or failed");
             // A target that is down is tried for days; a command does not wait for that.
             if (tally.Open == 0 || tally.OpenAndTried == tally.Open)

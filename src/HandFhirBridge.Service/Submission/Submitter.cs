@@ -1,3 +1,4 @@
+using HandFhirBridge.Assessment.Intake;
 using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Fhir.Validation;
@@ -9,7 +10,10 @@ using HandFhirBridge.Service.Pipeline;
 
 namespace HandFhirBridge.Service.Submission;
 
-/// <summary>Takes sessions from files into the ledger, in batches: one commit for many sessions, and none half.</summary>
+/// <summary>
+/// Takes sessions from files into the ledger, in batches: one commit for many sessions, and none half. A batch is prepared on all
+/// processors and kept in its order; no more than one is in memory.
+/// </summary>
 /// <param name="parts">Makes the corridor.</param>
 /// <param name="ledger">Where accepted sessions are committed.</param>
 public sealed class Submitter(BridgeParts parts, ILedger ledger)
@@ -26,16 +30,26 @@ public sealed class Submitter(BridgeParts parts, ILedger ledger)
         await using var rejects = new RejectsWriter(rejectsFolder);
         var run = new Run(ledger, rejects, terminal.Output);
         var seen = 0;
-        await foreach (var item in new SessionSources(parts.Reader).ReadAsync(paths, terminal.InputStream, cancellation))
+        await foreach (var items in new SessionSources(parts.Reader).ReadAsync(paths, terminal.InputStream, cancellation).Chunk(BatchSize).WithCancellation(cancellation))
         {
-            var prepared = item.Outcome.Succeeded ? pipeline.Prepare(item.Outcome) : new(null, item.Outcome.Problems);
-            await run.AddAsync(item, prepared, BatchSize, cancellation);
-            progress.Show($"{++seen} read, {rejects.Count} refused");
+            await run.TakeAsync(items, item => Prepare(pipeline, item), cancellation);
+            seen += items.Length;
+            progress.Show($"{seen} read, {run.Accepted} accepted, {rejects.Count} refused");
         }
 
-        await run.CommitAsync(cancellation);
         await rejects.DisposeAsync();
         return new(run.Accepted, run.Already, rejects.Count, run.Keys, rejects.Files);
+    }
+
+    private static Outcome<AcceptedSession> Prepare(SessionPipeline pipeline, IntakeItem item)
+    {
+        if (!item.Outcome.Succeeded)
+        {
+            return new(null, item.Outcome.Problems);
+        }
+
+        var prepared = pipeline.Prepare(item.Outcome);
+        return new(prepared.Value?.ToAccept(), prepared.Problems);
     }
 
     private sealed class Run(ILedger ledger, RejectsWriter rejects, TextWriter output)
@@ -48,24 +62,55 @@ public sealed class Submitter(BridgeParts parts, ILedger ledger)
 
         public List<SessionKey> Keys { get; } = [];
 
-        public async Task AddAsync(IntakeItem item, Outcome<PreparedSession> prepared, int size, CancellationToken cancellation)
+        public async Task TakeAsync(IntakeItem[] items, Func<IntakeItem, Outcome<AcceptedSession>> prepare, CancellationToken cancellation)
         {
-            if (prepared.Value is { } session)
+            var left = new List<IntakeItem>(items.Length);
+            foreach (var item in items)
             {
-                batch.Add((item, session.ToAccept()));
-            }
-            else
-            {
-                await RejectAsync(item, prepared.Problems, cancellation);
+                if (!await StandsAsync(item, cancellation))
+                {
+                    left.Add(item);
+                }
             }
 
-            if (batch.Count >= size)
+            foreach (var (item, prepared) in left.AsParallel().AsOrdered().WithCancellation(cancellation).Select(item => (item, prepare(item))).ToList())
             {
-                await CommitAsync(cancellation);
+                if (prepared.Value is { } session)
+                {
+                    batch.Add((item, session));
+                }
+                else
+                {
+                    await RejectAsync(item, prepared.Problems, cancellation);
+                }
             }
+
+            await CommitAsync(cancellation);
         }
 
-        public async Task CommitAsync(CancellationToken cancellation)
+        /// <summary>
+        /// True if the ledger holds the same content: a load that was cut off is handed in again as a whole, and what was committed
+        /// need not be scored and validated a second time.
+        /// </summary>
+        private async Task<bool> StandsAsync(IntakeItem item, CancellationToken cancellation)
+        {
+            if (item.Outcome.Value is not { } session || !item.Outcome.Succeeded)
+            {
+                return false;
+            }
+
+            var key = new SessionKey(session.Site, session.SessionId, session.Revision);
+            if ((await ledger.FindAsync(key, cancellation))?.ContentHash != ContentHash.Of(SessionWriter.Write(session)))
+            {
+                return false;
+            }
+
+            Already++;
+            Keys.Add(key);
+            return true;
+        }
+
+        private async Task CommitAsync(CancellationToken cancellation)
         {
             if (batch.Count == 0)
             {
