@@ -4,6 +4,7 @@ return args switch
 {
     ["ratios", .. var options] => await RatiosCommand.RunAsync(options),
     [FirstVerdict.Command, var side, var path] => FirstVerdict.Run(side, path),
+    ["backload", var program, .. var options] => await BackloadCommand.RunAsync(program, options),
     ["stages"] => StagesCommand.Run(),
     [SummaryCommand.Usage] => SummaryCommand.Run(),
     ["differential", .. var options] => DifferentialCommand.Run(options),
@@ -20,6 +21,8 @@ static int Usage()
                summary                      summaries over a million trials
                differential [--count N] [--seed N] [--from N]
                                             verdicts from memory against those of the full validator, over bundles changed at random
+               backload PROGRAM [--count N] [--csv]
+                                            old sessions handed in by that program (the published service), 100,000 of them
         Build with -c Release.
         """);
     return 2;
