@@ -62,6 +62,14 @@ internal sealed class RecordHost : IAsyncDisposable
         await answer.Content.CopyToAsync(Stream.Null);
     }
 
+    /// <summary>What a search answers.</summary>
+    internal async Task<byte[]> AskAsync(string query)
+    {
+        using var answer = await Client.GetAsync(new Uri(BaseUrl, query));
+        answer.EnsureSuccessStatusCode();
+        return await answer.Content.ReadAsByteArrayAsync();
+    }
+
     private static HttpClient Client { get; } = new(new SocketsHttpHandler());
 
     public async ValueTask DisposeAsync()

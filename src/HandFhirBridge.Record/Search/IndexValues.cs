@@ -54,7 +54,8 @@ internal static class IndexValues
         Coding { Code: { } code } coding => [IndexRow.Token(key, coding.System, code)],
         Identifier { Value: { } id } identifier => [IndexRow.Token(key, identifier.System, id)],
         ContactPoint { Value: { } number } => [IndexRow.Token(key, null, number)],
-        FhirBoolean { Value: { } flag } => [IndexRow.Token(key, null, flag ? "true" : "false")],
+        // Also what an expression makes, such as that of Patient?deceased, which is no FhirBoolean.
+        PrimitiveType { JsonValue: bool flag } => [IndexRow.Token(key, null, flag ? "true" : "false")],
         PrimitiveType { JsonValue: { } code } => [IndexRow.Token(key, null, code.ToString()!)],
         _ => [],
     };

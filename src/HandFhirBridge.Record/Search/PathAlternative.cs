@@ -28,7 +28,7 @@ internal sealed partial class PathAlternative(string expression, string? root)
     [
         .. union.Split(" | ").Select(e => e.Trim()).Select(e => (Path: e, Start: Beginning().Match(e)))
             .Where(e => !e.Start.Success || e.Start.Groups["type"].Value == resourceType || e.Start.Groups["type"].Value is "Resource" or "DomainResource")
-            .Select(e => new PathAlternative(e.Path, e.Start.Success ? e.Start.Groups["element"].Value : Within().Match(e.Path) is { Success: true } w ? w.Value : null)),
+            .Select(e => new PathAlternative(e.Path, Answers().IsMatch(e.Path) ? null : e.Start.Success ? e.Start.Groups["element"].Value : Within().Match(e.Path) is { Success: true } w ? w.Value : null)),
     ];
 
     public bool Concerns(IReadOnlySet<string> elements) => root is null || elements.Contains(root);
@@ -50,6 +50,10 @@ internal sealed partial class PathAlternative(string expression, string? root)
 
     [GeneratedRegex(@"^\(?(?<type>[A-Z]\w+)\.(?<element>[a-z]\w*)")]
     private static partial Regex Beginning();
+
+    // Paths that answer yes or no give an answer also where the element is absent.
+    [GeneratedRegex(@"\.exists\(\)|!=")]
+    private static partial Regex Answers();
 
     // Parts of composites begin with an element, not with a type.
     [GeneratedRegex(@"^[a-z]\w*")]

@@ -9,7 +9,7 @@ namespace HandFhirBridge.Record.Storage;
 /// </summary>
 internal static class RecordSchema
 {
-    private const int Version = 3;
+    private const int Version = 4;
 
     private const string Tables = """
         CREATE TABLE resource (
@@ -40,16 +40,16 @@ internal static class RecordSchema
         CREATE INDEX span_rid ON span (rid, key);
         CREATE INDEX text_rid ON text (rid, key);
         CREATE INDEX amount_rid ON amount (rid, key);
-        PRAGMA user_version = 3;
+        PRAGMA user_version = 4;
         """;
 
     /// <summary>Names of the tables that hold search values.</summary>
     public static IReadOnlyList<string> IndexTables { get; } = ["token", "reference", "span", "text", "amount"];
 
-    // Tables as they are now, but without the values of composite parameters.
-    private const int WithoutComposites = 2;
+    // Tables as they are now, but before 3 without the values of composite parameters, before 4 without answers of yes and no.
+    private const int OldestWithTheseTables = 2;
 
-    /// <summary>Makes the tables in a new file, and the values that search needs in one of the layout before.</summary>
+    /// <summary>Makes the tables in a new file, and the values that search needs in one of the two layouts before.</summary>
     /// <exception cref="InvalidDataException">The file holds tables of another version.</exception>
     public static void Bring(SqliteConnection connection)
     {
@@ -62,10 +62,10 @@ internal static class RecordSchema
         {
             connection.Execute(Tables, transaction: transaction);
         }
-        else if (version == WithoutComposites)
+        else if (version is >= OldestWithTheseTables and < Version)
         {
             Reindexing.Run(connection, transaction);
-            connection.Execute("PRAGMA user_version = 3", transaction: transaction);
+            connection.Execute("PRAGMA user_version = 4", transaction: transaction);
         }
         else if (version != Version)
         {

@@ -1,0 +1,130 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using HandFhirBridge.Delivery.Ledger;
+
+namespace HandFhirBridge.Benchmarks;
+
+/// <summary>The embedded record beside bare SQLite: a session written in one transaction, and a search over many Observations.</summary>
+internal static class RecordRatios
+{
+    private const int SearchesARun = 200;
+
+    internal static async Task<Ratio[]> MeasureAsync(int runs, int sessions, int observations) =>
+        [await TransactionAsync(runs, sessions), await SearchAsync(runs, observations)];
+
+    private static async Task<Ratio> TransactionAsync(int runs, int sessions)
+    {
+        await using var record = await RecordHost.StartAsync();
+        using var bare = new BareSqlite();
+        for (var warming = 0; warming < 3; warming++)
+        {
+            await PostAsync(record, sessions);
+        }
+
+        var (ours, other) = await Alternating.MeasureAsync(runs, () => PostAsync(record, sessions), () => Task.FromResult(Insert(bare, sessions)));
+        return new("recordTransaction", ours, other, "ms a session, one after the other", "the same resources inserted into a table of bare SQLite, one transaction a session, synchronous=FULL");
+    }
+
+    private static async Task<double> PostAsync(RecordHost record, int sessions)
+    {
+        var taken = MappedCorpus.Take(sessions);
+        var start = Stopwatch.GetTimestamp();
+        foreach (var session in taken)
+        {
+            await record.PostAsync(session.Bundle);
+        }
+
+        return Stopwatch.GetElapsedTime(start).TotalMilliseconds / sessions;
+    }
+
+    private static double Insert(BareSqlite bare, int sessions)
+    {
+        var bundles = MappedCorpus.Take(sessions).Select(Resources).ToList();
+        var start = Stopwatch.GetTimestamp();
+        foreach (var resources in bundles)
+        {
+            bare.Insert(resources);
+        }
+
+        return Stopwatch.GetElapsedTime(start).TotalMilliseconds / sessions;
+    }
+
+    private static List<BareRow> Resources(AcceptedSession session)
+    {
+        using var bundle = JsonDocument.Parse(session.Bundle);
+        return [.. bundle.RootElement.GetProperty("entry").EnumerateArray().Select(e => new BareRow(e.GetProperty("request").GetProperty("url").GetString()!, null, null, null, e.GetProperty("resource").GetRawText()))];
+    }
+
+    private static async Task<Ratio> SearchAsync(int runs, int observations)
+    {
+        await using var record = await RecordHost.StartAsync();
+        using var bare = new BareSqlite();
+        var corpus = new RecordCorpus();
+        var start = Stopwatch.GetTimestamp();
+        // While one is written, the next are read and checked.
+        await Parallel.ForEachAsync(corpus.Bundles(observations), new ParallelOptions { MaxDegreeOfParallelism = 3 }, async (bundle, _) => await record.PostAsync(bundle));
+        await Console.Error.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"loaded {observations} Observations in {Stopwatch.GetElapsedTime(start).TotalSeconds:F0} s"));
+        foreach (var bundle in corpus.Bundles(observations))
+        {
+            bare.Insert(Rows(bundle));
+        }
+
+        var random = new Random(1);
+        await SearchAsync(record, corpus, random);
+        Query(bare, corpus, random);
+        var (ours, other) = await Alternating.MeasureAsync(runs, () => SearchAsync(record, corpus, random), () => Task.FromResult(Query(bare, corpus, random)));
+        return new(
+            "recordSearch", ours, other, string.Create(CultureInfo.InvariantCulture, $"ms, 99th percentile of {SearchesARun} searches by code, month and clinic over {observations} Observations"),
+            "the same questions to a table of bare SQLite with one index on clinic, code and time, in process");
+    }
+
+    private static List<BareRow> Rows(byte[] bundle)
+    {
+        using var json = JsonDocument.Parse(bundle);
+        return [.. json.RootElement.GetProperty("entry").EnumerateArray().Select(e => e.GetProperty("resource")).Select(r => new BareRow(
+            "Observation/" + r.GetProperty("id").GetString(),
+            r.GetProperty("performer")[1].GetProperty("identifier").GetProperty("value").GetString(),
+            r.GetProperty("code").GetProperty("coding")[0].GetProperty("code").GetString(),
+            r.GetProperty("effectiveDateTime").GetString(),
+            r.GetRawText()))];
+    }
+
+    private static async Task<double> SearchAsync(RecordHost record, RecordCorpus corpus, Random random)
+    {
+        var (times, found) = (new List<double>(), 0);
+        for (var i = 0; i < SearchesARun; i++)
+        {
+            var (code, clinic, from, to) = corpus.Question(random);
+            var query = $"Observation?code={Uri.EscapeDataString(corpus.CodeSystem + "|" + code)}&date=ge{from:yyyy-MM-dd}&date=le{to:yyyy-MM-dd}&performer:identifier={Uri.EscapeDataString(RecordCorpus.ClinicSystem + "|" + clinic)}";
+            var start = Stopwatch.GetTimestamp();
+            var answer = await record.AskAsync(query);
+            times.Add(Stopwatch.GetElapsedTime(start).TotalMilliseconds);
+            found += (int)JsonNode.Parse(answer)!["total"]!;
+        }
+
+        // Empty answers would be quick, and measure nothing.
+        return found > 0 ? Percentile(times) : throw new InvalidOperationException("The searches found nothing.");
+    }
+
+    private static double Query(BareSqlite bare, RecordCorpus corpus, Random random)
+    {
+        var times = new List<double>();
+        for (var i = 0; i < SearchesARun; i++)
+        {
+            var (code, clinic, from, to) = corpus.Question(random);
+            var start = Stopwatch.GetTimestamp();
+            bare.Find(clinic, code, from, to);
+            times.Add(Stopwatch.GetElapsedTime(start).TotalMilliseconds);
+        }
+
+        return Percentile(times);
+    }
+
+    private static double Percentile(List<double> times)
+    {
+        times.Sort();
+        return times[(int)Math.Ceiling(times.Count * 0.99) - 1];
+    }
+}
