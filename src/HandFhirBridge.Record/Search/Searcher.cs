@@ -14,6 +14,11 @@ internal sealed class Searcher(RecordSession session, string baseUrl)
     public SearchPage Find(SearchQuery query)
     {
         var (where, parameters) = Where(query);
+        if (query is { WithTotal: true, After: null, Count: > 0 })
+        {
+            return First(query, where, parameters);
+        }
+
         int? total = query.WithTotal ? session.Scalar<int>($"SELECT COUNT(*) FROM resource r WHERE {where}", parameters) : null;
         if (query.Count == 0)
         {
@@ -52,6 +57,28 @@ internal sealed class Searcher(RecordSession session, string baseUrl)
         parameters.Add("type", query.Type);
         var criteria = new Conditions(parameters, baseUrl).All(query.Criteria, "r");
         return ($"r.type = @type AND r.deleted = 0{(criteria.Length > 0 ? " AND " : "")}{criteria}", parameters);
+    }
+
+    // Total and first page of one pass: the conditions, which are most of the work, are tested once. Only numbers and sort values are read
+    // of all matches; the resources of the page alone.
+    private SearchPage First(SearchQuery query, string where, DynamicParameters parameters)
+    {
+        var sorting = new Sorting(query, parameters);
+        var (total, numbers, last) = (0, new List<long>(), (PageMark?)null);
+        using (var reader = session.Reader($"SELECT r.rid{sorting.Columns} FROM resource r WHERE {where} ORDER BY {sorting.OrderBy}", parameters))
+        {
+            while (reader.Read())
+            {
+                if (++total <= query.Count)
+                {
+                    numbers.Add(reader.GetInt64(0));
+                    last = total == query.Count ? new([.. Enumerable.Range(1, query.Sort.Count).Select(reader.GetValue)], numbers[^1]) : null;
+                }
+            }
+        }
+
+        List<StoredResource> matches = [.. numbers.Select(session.Numbered)];
+        return new(total, matches, new Includes(session).Of(query.Includes, matches), total > query.Count ? last : null);
     }
 
     private (List<StoredResource> Matches, PageMark? Next) Page(SearchQuery query, string where, DynamicParameters parameters)

@@ -66,6 +66,9 @@ internal sealed class RecordSession : IDisposable
         .Query<(string Type, string Id, long Version, string Updated, long Deleted, string? Json)>(sql, parameters, transaction)
         .Select(r => new StoredResource(r.Type, r.Id, r.Version, r.Updated, r.Deleted != 0, r.Json));
 
+    /// <summary>The resource with this number, which must stand.</summary>
+    public StoredResource Numbered(long rid) => Rows($"SELECT {Columns} FROM resource WHERE rid = @rid", new { rid }).Single();
+
     public T? Scalar<T>(string sql, object parameters) => connection.ExecuteScalar<T>(sql, parameters, transaction);
 
     public void Execute(string sql, object parameters) => connection.Execute(sql, parameters, transaction);
