@@ -45,8 +45,8 @@ public sealed class TargetMemory : IDisposable
         }
     }
 
-    /// <summary>True if several reads may be sent as one batch: declared, and not found to be otherwise since.</summary>
-    public bool ReadsInBatches => Capabilities?.Batch == true && !withoutBatches;
+    /// <summary>True if several requests may be sent as one batch: declared, and not found to be otherwise since.</summary>
+    public bool TakesBatches => Capabilities?.Batch == true && !withoutBatches;
 
     /// <summary>Sends no more batches until the capabilities are read anew.</summary>
     public void ForgoBatches() => withoutBatches = true;

@@ -20,7 +20,7 @@ internal static class ReadBackBatch
     public static async Task<(ImmutableArray<SearchHit> Hits, ImmutableDictionary<int, RecordedEntry> Read)?> AskAsync(
         FhirTarget target, SessionBundle bundle, string search, IReadOnlyList<(int Index, string Id)> ids, CancellationToken cancellation)
     {
-        if (!target.Memory.ReadsInBatches)
+        if (!target.Memory.TakesBatches)
         {
             return null;
         }

@@ -14,11 +14,15 @@ internal sealed class SingleWriteRun(FhirTarget target, SessionBundle bundle, Re
 
     public async Task<WriteResult> RunAsync()
     {
-        foreach (var entry in bundle.Entries)
+        foreach (var wave in WriteWaves.Of(bundle))
         {
-            if (await WriteAsync(entry) is { } stop)
+            var together = await TogetherAsync(wave);
+            foreach (var entry in wave.Where(entry => !together.Contains(entry.Index)))
             {
-                return stop with { Ids = ids.ToImmutable() };
+                if (await WriteAsync(entry) is { } stop)
+                {
+                    return stop with { Ids = ids.ToImmutable() };
+                }
             }
         }
 
@@ -26,6 +30,37 @@ internal sealed class SingleWriteRun(FhirTarget target, SessionBundle bundle, Re
         {
             Ids = ids.ToImmutable(),
         };
+    }
+
+    /// <summary>
+    /// Puts what is new under ids of ours by one batch, where the target takes them. What a batch did not store is written by itself
+    /// afterwards: repeating it under its id makes no second one, and the answer then says what stands in the way.
+    /// </summary>
+    /// <returns>0-based entries that were stored.</returns>
+    private async Task<HashSet<int>> TogetherAsync(IReadOnlyList<SessionEntry> wave)
+    {
+        // Sessions of different patients share devices, so each is written in turn.
+        var entries = wave.Where(entry => entry.Type != "Device" && !recorded.Found.ContainsKey(entry.Index)).ToList();
+        if (!ownIds || entries.Count < 2 || !target.Memory.TakesBatches)
+        {
+            return [];
+        }
+
+        var answer = await target.PostAsync(WriteBatch.Of(entries.Select(entry => ($"{entry.Type}/{entry.Id}", Body(entry, entry.Id)))), cancellation);
+        var stored = TransactionAnswer.Of(answer, entries.Count);
+        if (!stored.IsUsable)
+        {
+            if (answer.Kind == AnswerKind.Answered && answer.Status is not (408 or 429 or >= 500))
+            {
+                target.Memory.ForgoBatches();
+            }
+
+            return [];
+        }
+
+        var written = entries.Zip(stored.Entries).Where(pair => pair.Second.Succeeded).Select(pair => pair.First).ToList();
+        written.ForEach(entry => ids[entry.Index] = entry.Id);
+        return [.. written.Select(entry => entry.Index)];
     }
 
     private async Task<WriteResult?> WriteAsync(SessionEntry entry)

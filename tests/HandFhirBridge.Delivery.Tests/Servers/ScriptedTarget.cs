@@ -38,7 +38,7 @@ public sealed class ScriptedTarget : IDisposable
 
     public Script? OnTransaction { get; set; }
 
-    /// <summary>Plays for batches of reads.</summary>
+    /// <summary>Plays for batches.</summary>
     public Script? OnBatch { get; set; }
 
     public Script? OnPatientSearch { get; set; }
@@ -202,14 +202,14 @@ public sealed class ScriptedTarget : IDisposable
         {
             ["resourceType"] = "Bundle",
             ["type"] = "batch-response",
-            ["entry"] = new JsonArray([.. sent["entry"]!.AsArray().Select(entry => Read((string)entry!["request"]!["url"]!))]),
+            ["entry"] = new JsonArray([.. sent["entry"]!.AsArray().Select(entry => Carry((string)entry!["request"]!["method"]!, (string)entry["request"]!["url"]!, entry["resource"] as JsonObject))]),
         }));
     }
 
-    private JsonObject Read(string address)
+    private JsonObject Carry(string method, string address, JsonObject? body)
     {
         var (path, query) = address.Split('?', 2) is [var before, var after] ? (before, "?" + after) : (address, "");
-        var answer = Route(new("GET", path, query, null, null, null));
+        var answer = Route(new(method, path, query, body, null, null));
         return new()
         {
             ["resource"] = JsonNode.Parse(answer.BodyData!.BodyAsString!),
