@@ -11,7 +11,7 @@ internal static class RatiosCommand
         var only = Array.IndexOf(options, "--only") is >= 0 and var at && at + 1 < options.Length ? options[at + 1].Split(',') : null;
         if (options.Except(["--json", "--quick", "--only", .. only is null ? [] : new[] { string.Join(',', only) }], StringComparer.Ordinal).Any())
         {
-            Console.Error.WriteLine("usage: ratios [--json] [--quick] [--only firstVerdict,validate,mapSerialize,deliver,viewRows,record]");
+            Console.Error.WriteLine("usage: ratios [--json] [--quick] [--only firstVerdict,validate,mapSerialize,deliver,viewRows,record,summary]");
             return 2;
         }
 
@@ -25,6 +25,7 @@ internal static class RatiosCommand
             .. Asked("deliver") ? await DeliveryRatios.MeasureAsync(isQuick ? 2 : 5, isQuick ? 9 : 36) : [],
             .. Asked("record") ? await RecordRatios.MeasureAsync(isQuick ? 2 : 5, isQuick ? 9 : 36, isQuick ? 1_400 : 200_000) : [],
             .. Asked("viewRows") && await ViewRowsRatio.MeasureAsync(isQuick ? 2 : 5, isQuick ? 27 : 270) is { } viewRows ? [viewRows] : Array.Empty<Ratio>(),
+            .. Asked("summary") ? [SummaryRatio.Measure(isQuick ? 5 : 9, isQuick ? MillionTrials.Persons / 10 : MillionTrials.Persons)] : Array.Empty<Ratio>(),
         ];
         Console.WriteLine(options.Contains("--json") ? ToJson(ratios) : ToText(ratios));
         return 0;

@@ -26,8 +26,7 @@ public static class ParquetRows
         Directory.CreateDirectory(folder);
         using var connection = new DuckDBConnection("DataSource=:memory:");
         connection.Open();
-        RowTable.Execute(connection, $"SET temp_directory = {SqlTypes.Text(folder + ".tmp")}");
-        RowTable.Execute(connection, "SET memory_limit = '512MB'");
+        Limit(connection, folder);
         var columns = rows.Columns;
         var count = RowTable.Fill(connection, rows.Name, columns, rows.Read(leftOut), leftOut);
         if (count > 0)
@@ -40,6 +39,13 @@ public static class ParquetRows
         }
 
         return count;
+    }
+
+    /// <summary>Keeps the engine's memory small; what does not fit goes to a folder beside the files.</summary>
+    internal static void Limit(DuckDBConnection connection, string folder)
+    {
+        RowTable.Execute(connection, $"SET temp_directory = {SqlTypes.Text(folder + ".tmp")}");
+        RowTable.Execute(connection, "SET memory_limit = '512MB'");
     }
 
     /// <summary>The statement that reads the files of a view.</summary>

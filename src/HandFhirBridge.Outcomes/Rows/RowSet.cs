@@ -54,6 +54,7 @@ public sealed class RowSet(string folder)
             counts[view.Name] = ParquetRows.Write(new ViewRows(set, view), Path.Combine(aside, view.Name), leftOut);
         }
 
+        WriteCounted(aside, views);
         File.WriteAllLines(Path.Combine(aside, LeftOutFile), leftOut.Select(problem => problem.ToString()));
         File.WriteAllText(Path.Combine(aside, StateFile), state);
         Remove(old);
@@ -72,6 +73,20 @@ public sealed class RowSet(string folder)
     public DuckDBConnection Open(IReadOnlyList<ViewDefinition> views)
     {
         ArgumentNullException.ThrowIfNull(views);
+        var connection = OpenTables(folder, views);
+        if (CountedTrials.AreOf(views))
+        {
+            CountedTrials.Open(connection, folder);
+        }
+
+        RowTable.Execute(connection, $"SET allowed_directories = [{SqlTypes.Text(Path.GetFullPath(folder))}]");
+        RowTable.Execute(connection, "SET enable_external_access = false");
+        RowTable.Execute(connection, "SET lock_configuration = true");
+        return connection;
+    }
+
+    private static DuckDBConnection OpenTables(string folder, IReadOnlyList<ViewDefinition> views)
+    {
         var connection = new DuckDBConnection("DataSource=:memory:");
         connection.Open();
         foreach (var view in views)
@@ -87,10 +102,18 @@ public sealed class RowSet(string folder)
             }
         }
 
-        RowTable.Execute(connection, $"SET allowed_directories = [{SqlTypes.Text(Path.GetFullPath(folder))}]");
-        RowTable.Execute(connection, "SET enable_external_access = false");
-        RowTable.Execute(connection, "SET lock_configuration = true");
         return connection;
+    }
+
+    /// <summary>Writes what summaries are counted from beside the rows that lie in a folder.</summary>
+    internal static void WriteCounted(string folder, IReadOnlyList<ViewDefinition> views)
+    {
+        if (CountedTrials.AreOf(views))
+        {
+            using var rows = OpenTables(folder, views);
+            ParquetRows.Limit(rows, Path.Combine(folder, CountedTrials.Table));
+            CountedTrials.Write(rows, folder);
+        }
     }
 
     private FileStream TakeLock()

@@ -17,27 +17,23 @@ public static class Summarizer
     {
         ArgumentNullException.ThrowIfNull(rows);
         ArgumentNullException.ThrowIfNull(question);
-        RowTable.Execute(rows, $"DROP TABLE IF EXISTS {SummaryRows.Table}");
-        Ask(rows, SummaryRows.Create(question));
-        var survival = SurvivalQuery.Times(rows, question);
+        CountedTrials.Ensure(rows);
+        RowTable.Execute(rows, SummaryRows.Create(question));
+        var times = GroupTimes.Of(rows, question);
+        var scores = GroupScores.Of(rows, question);
         var changes = ChangeQuery.Of(rows, question);
-        var all = GroupQuery.Of(rows, question)
-            .Select(g => g with
-            {
-                Survival = survival.TryGetValue(Name(g.Key), out var times) ? KaplanMeier.Of(times) : null,
-                Changes = changes.GetValueOrDefault(Name(g.Key), []),
-            })
-            .ToList();
+        var all = GroupQuery.Of(rows, question, times, scores.ToLookup(s => s.Group))
+            .Select(g => g with { Changes = changes.GetValueOrDefault(Name(g.Key), []) }).ToList();
         var shown = SmallGroups.Without(all, question.SmallestGroup);
         return new(
             question,
             [.. shown],
             all.Count - shown.Count,
-            Difference(question, shown, survival),
-            [.. Texts(rows, $"SELECT DISTINCT source FROM {SummaryRows.Table} ORDER BY ALL")],
-            [.. Texts(rows, $"SELECT norm_set || ' ' || norm_version || ' (' || norm_evidence || ')' FROM (SELECT DISTINCT norm_set, norm_version, norm_evidence FROM trials WHERE z IS NOT NULL) WHERE {SummaryRows.Norm()} IN (SELECT DISTINCT norm FROM {SummaryRows.Table}) ORDER BY ALL")],
+            Difference(question, shown, times),
+            [.. Ask(rows, $"SELECT DISTINCT source FROM {SummaryRows.Table} ORDER BY ALL").Select(r => r[0]).OfType<string>()],
+            [.. scores.Select(s => s.NormInWords).Distinct().Order(StringComparer.Ordinal)],
             [.. question.Thresholds.Select(t => string.Create(CultureInfo.InvariantCulture, $"{t.Task}{(t.HandRole is { } role ? $", {role} hand" : "")}: {t.Seconds} s ({t.Source})"))],
-            Texts(rows, $"SELECT 'yes' FROM {SummaryRows.Table} WHERE z IS NOT NULL AND norm_demonstration LIMIT 1").Any());
+            scores.Any(s => s.Demonstration));
     }
 
     /// <summary>One name of a group's values.</summary>
@@ -57,11 +53,14 @@ public static class Summarizer
 
     internal static double? Number(object? value) => value is null ? null : Convert.ToDouble(value, CultureInfo.InvariantCulture);
 
-    // Different tasks take different times; comparing them would say nothing.
-    private static LogRank? Difference(SummaryQuestion question, IEnumerable<SummaryGroup> shown, Dictionary<string, List<TaskTime>> survival) =>
-        question.By is [not SummaryDimension.Task and not SummaryDimension.Condition] && question.Where.ContainsKey(SummaryDimension.Task)
-            ? LogRank.Of([.. shown.Select(g => survival.GetValueOrDefault(Name(g.Key), []))])
-            : null;
+    /// <summary>Values with their counts of two lists that stand side by side, ascending.</summary>
+    internal static ImmutableArray<(double Value, int Count)> Counted(object? values, object? counts) => values is object?[] all && counts is object?[] often
+        ? [.. all.Zip(often, (value, count) => (Value: (double)value!, Count: Whole(count))).OrderBy(v => v.Value)]
+        : [];
 
-    private static IEnumerable<string> Texts(DuckDBConnection rows, string sql) => Ask(rows, sql).Select(r => r[0]).OfType<string>();
+    // Different tasks take different times; comparing them would say nothing.
+    private static LogRank? Difference(SummaryQuestion question, IEnumerable<SummaryGroup> shown, Dictionary<string, GroupTimes> times) =>
+        question.By is [not SummaryDimension.Task and not SummaryDimension.Condition] && question.Where.ContainsKey(SummaryDimension.Task)
+            ? LogRank.Of([.. shown.Select(g => times[Name(g.Key)].Times)])
+            : null;
 }

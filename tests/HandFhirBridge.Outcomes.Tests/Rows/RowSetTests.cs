@@ -1,6 +1,8 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using DuckDB.NET.Data;
 using HandFhirBridge.Outcomes.Rows;
+using HandFhirBridge.Outcomes.Summaries;
 using HandFhirBridge.Outcomes.Views;
 using Parquet;
 
@@ -111,6 +113,34 @@ public sealed class RowSetTests : IDisposable
             "b|south|S-1|7.000|7|2026-03-02|2026-03|",
         ]);
         Ask(connection, "SELECT count(*) FROM conditions").ShouldBe(["0"]);
+    }
+
+    // What is counted once when rows are made gives the figures of the rows themselves.
+    [Fact]
+    public void Open_AfterRefresh_SummariesAreThoseOfTheRowsThemselves()
+    {
+        WriteTwoSources();
+        var rows = new RowSet(invented.RowsFolder);
+        rows.Refresh(invented.Set, StandardViews.All);
+        using var counted = rows.Open(StandardViews.All);
+        using var plain = new DuckDBConnection("DataSource=:memory:");
+        plain.Open();
+        Ask(plain, $"CREATE TABLE trials AS SELECT * FROM read_parquet('{invented.RowsFolder}/trials/**/*.parquet', hive_partitioning = true)");
+        Ask(plain, "CREATE TABLE patients (source VARCHAR, patient_key VARCHAR, gender VARCHAR, birth_date VARCHAR)");
+        var question = new SummaryQuestion([SummaryDimension.Task, SummaryDimension.Site, SummaryDimension.AgeBand], ImmutableSortedDictionary<SummaryDimension, string>.Empty) { SmallestGroup = 1 };
+
+        foreach (var asked in new[] { question, question with { By = [SummaryDimension.Hand] } })
+        {
+            var (ours, expected) = (Summarizer.Answer(counted, asked), Summarizer.Answer(plain, asked));
+
+            ours.Groups.Select(Figures).ShouldBe(expected.Groups.Select(Figures));
+            ours.Groups.Sum(g => g.Trials).ShouldBe(4);
+            ours.Norms.ShouldBe(expected.Norms);
+            ours.Sources.ShouldBe(["a", "b"]);
+        }
+
+        static string Figures(SummaryGroup g) => string.Create(
+            CultureInfo.InvariantCulture, $"{string.Join(',', g.Key)} {g.Persons} {g.Trials} {g.Stopped} {g.Times} {g.Survival?.Median} {g.Z} {string.Join(';', g.Changes)}");
     }
 
     // The analyst's statement reads and writes nothing outside the rows.

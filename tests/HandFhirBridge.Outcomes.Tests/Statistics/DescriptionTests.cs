@@ -16,6 +16,28 @@ public sealed class DescriptionTests
         (described.LowerQuartile, described.Median, described.UpperQuartile).ShouldBe((11.25, 24.5, 31.75));
     }
 
+    // Against MathNet.Numerics, which Of describes with, over the values written out.
+    [Theory]
+    [InlineData(1, 4, 2, 1, 1, 3)]
+    [InlineData(1, 1, 1, 1, 1, 1)]
+    [InlineData(5, 0, 0, 0, 0, 2)]
+    [InlineData(0, 1, 0, 0, 0, 0)]
+    public void OfCounts_OfRepeatedValues_GivesTheFiguresOfAllOfThem(params int[] counts)
+    {
+        double[] values = [7, 8, 21, 28, 33, 59];
+        var expected = Description.Of([.. values.SelectMany((v, i) => Enumerable.Repeat(v, counts[i]))])!;
+
+        var described = Description.OfCounts([.. values.Zip(counts)])!;
+
+        described.N.ShouldBe(expected.N);
+        described.Mean.ShouldBe(expected.Mean, 1e-12);
+        (described.StandardDeviation ?? -1).ShouldBe(expected.StandardDeviation ?? -1, 1e-12);
+        described.Median.ShouldBe(expected.Median, 1e-12);
+        described.LowerQuartile.ShouldBe(expected.LowerQuartile, 1e-12);
+        described.UpperQuartile.ShouldBe(expected.UpperQuartile, 1e-12);
+        Description.OfCounts([]).ShouldBeNull();
+    }
+
     [Fact]
     public void Of_OneValueOrNone_ClaimsNoSpread()
     {
