@@ -49,7 +49,7 @@ internal static class AllowedElements
             ("status", Treatment.Word), ("category", Concept), ("code", Concept), ("subject", Reference), ("effectiveDateTime", Treatment.Date),
             ("effectivePeriod", Period), ("result", Reference), ("extension", Extension)),
         ["Patient"] = Resource(
-            ("active", Treatment.Truth), ("gender", Treatment.Word), ("birthDate", Treatment.BirthDate), ("deceasedBoolean", Treatment.Truth), ("deceasedDateTime", Treatment.Date),
+            ("active", Treatment.Truth), ("gender", Treatment.Word), ("birthDate", Treatment.Date), ("deceasedBoolean", Treatment.Truth), ("deceasedDateTime", Treatment.Date),
             ("link", Allowed.Of(("other", Reference), ("type", Treatment.Word)))),
         ["Condition"] = Resource(
             ("clinicalStatus", Concept), ("verificationStatus", Concept), ("category", Concept), ("severity", Concept), ("code", Concept), ("bodySite", Concept),

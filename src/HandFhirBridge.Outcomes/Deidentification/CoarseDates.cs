@@ -16,9 +16,6 @@ internal sealed class CoarseDates(DeidentificationOptions options)
             : options.Dates == DateRule.Shifted && daysBack is { } days && Day(written) is { } day ? Text(day.AddDays(-days))
             : year;
 
-    /// <summary>Date of birth; null if it tells of an age over 89, counting a part that is missing as if the person were as old as can be.</summary>
-    public string? OfBirth(string written, int? daysBack) => Of(written, daysBack);
-
     /// <summary>True if this date, of birth or of anything else in a life, tells of an age over 89, or cannot be read well enough to know that it does not.</summary>
     public bool IsOfOldest(string written) => Earliest(written) is not { } birth || birth.AddYears(OldestAge + 1) <= options.AsOf;
 

@@ -3,12 +3,11 @@ using HandFhirBridge.Assessment.Problems;
 namespace HandFhirBridge.Outcomes.Deidentification;
 
 /// <summary>Identities cannot be removed, so nothing leaves; the problem says why.</summary>
-public sealed class DeidentificationException : Exception
+public sealed class DeidentificationException : OutcomeException
 {
     /// <summary>With what stands in the way.</summary>
     public DeidentificationException(Problem problem, Exception? cause = null)
-        : base(problem?.ToString(), cause) => Problem = problem ?? throw new ArgumentNullException(nameof(problem));
-
-    /// <summary>What stands in the way.</summary>
-    public Problem Problem { get; }
+        : base(problem, cause)
+    {
+    }
 }

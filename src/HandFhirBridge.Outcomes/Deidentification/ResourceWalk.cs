@@ -70,14 +70,13 @@ internal sealed class ResourceWalk(Pseudonyms pseudonyms, CoarseDates dates, Rem
             Treatment.Code => HarmlessText.IsCode(text) ? text : null,
             Treatment.System => AllowedElements.IsCommon(text) ? text : null,
             Treatment.Date => dates.Of(text, daysBack),
-            Treatment.BirthDate => dates.OfBirth(text, daysBack),
             Treatment.Id => pseudonyms.Resource(source, type, text),
             Treatment.Reference => pseudonyms.Reference(source, text),
             _ => throw new ArgumentOutOfRangeException(nameof(treatment), treatment, null),
         };
         switch (treatment)
         {
-            case Treatment.Date or Treatment.BirthDate when kept != text:
+            case Treatment.Date when kept != text:
                 report.Count(SafeHarborRule.CDate);
                 break;
             case Treatment.Id or Treatment.Reference when kept is not null:

@@ -85,7 +85,7 @@ public sealed class RowDeidentifier
             RowTreatment.Site => pseudonyms.Site(text),
             RowTreatment.Session => pseudonyms.Session(At(row, place.Site), text),
             RowTreatment.Date => dates.Of(text, DaysBack(row)),
-            RowTreatment.BirthDate => dates.OfBirth(text, DaysBack(row)) ?? OldestCategory,
+            RowTreatment.BirthDate => dates.Of(text, DaysBack(row)) ?? OldestCategory,
             RowTreatment.System => AllowedElements.IsCommon(text) ? text : null,
             RowTreatment.CodeOfSystem => AllowedElements.IsCommon(At(row, place.System)) && HarmlessText.IsCode(text) ? text : null,
             _ => cell is string ? (HarmlessText.IsCode(text) ? text : null) : cell is bool or int or long or decimal or double ? cell : null,

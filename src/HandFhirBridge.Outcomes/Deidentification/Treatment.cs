@@ -21,11 +21,8 @@ internal enum Treatment
     /// <summary>True or false.</summary>
     Truth,
 
-    /// <summary>A date of a patient.</summary>
+    /// <summary>A date of a patient, of birth as of anything else.</summary>
     Date,
-
-    /// <summary>A date of birth.</summary>
-    BirthDate,
 
     /// <summary>The resource's own id: a pseudonym takes its place.</summary>
     Id,

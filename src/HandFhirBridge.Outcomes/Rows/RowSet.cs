@@ -38,20 +38,16 @@ public sealed class RowSet(string folder)
 
     private ImmutableSortedDictionary<string, long> Write(GatheredSet set, IReadOnlyList<ViewDefinition> views, string state)
     {
-        if (set.Sources().Count == 0)
-        {
-            throw new RowException(RowProblems.NothingGathered.At("", $"There is nothing in {set.Folder}."));
-        }
-
+        var tables = views.Select(view => new ViewRows(set, view)).ToList();
         using var alone = TakeLock();
         var (aside, old) = (folder + ".new", folder + ".old");
         Remove(aside);
         Directory.CreateDirectory(aside);
         var leftOut = new List<Problem>();
         var counts = ImmutableSortedDictionary.CreateBuilder<string, long>(StringComparer.Ordinal);
-        foreach (var view in views)
+        foreach (var table in tables)
         {
-            counts[view.Name] = ParquetRows.Write(new ViewRows(set, view), Path.Combine(aside, view.Name), leftOut);
+            counts[table.Name] = ParquetRows.Write(table, Path.Combine(aside, table.Name), leftOut);
         }
 
         WriteCounted(aside, views);

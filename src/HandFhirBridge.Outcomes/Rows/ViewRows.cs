@@ -24,9 +24,16 @@ public sealed class ViewRows
     /// <summary>Compiles a view.</summary>
     /// <param name="set">The gathered set.</param>
     /// <param name="view">The view.</param>
+    /// <exception cref="RowException">Nothing is gathered.</exception>
     /// <exception cref="ViewException">The view cannot be run.</exception>
     public ViewRows(GatheredSet set, ViewDefinition view)
     {
+        ArgumentNullException.ThrowIfNull(set);
+        if (set.Sources().Count == 0)
+        {
+            throw new RowException(RowProblems.NothingGathered.At("", $"There is nothing in {set.Folder}."));
+        }
+
         this.set = set;
         runner = new ViewRunner(view);
     }

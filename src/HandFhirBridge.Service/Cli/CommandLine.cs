@@ -1,8 +1,7 @@
 using System.CommandLine;
 using HandFhirBridge.Delivery.Ledger;
-using HandFhirBridge.Outcomes.Gather;
-using HandFhirBridge.Outcomes.Rows;
-using HandFhirBridge.Outcomes.Views;
+using HandFhirBridge.Outcomes;
+using HandFhirBridge.Outcomes.Deidentification;
 using HandFhirBridge.Service.Hosting;
 
 namespace HandFhirBridge.Service.Cli;
@@ -64,11 +63,10 @@ public static class CommandLine
             await error.WriteLineAsync($"{unusable.Problem.Message} {unusable.Problem.Remedy}");
             return ExitCode.Environment;
         }
-        catch (Exception refused) when (refused is GatherException or RowException or ViewException)
+        catch (OutcomeException refused)
         {
-            var problem = refused switch { GatherException g => g.Problem, RowException r => r.Problem, _ => ((ViewException)refused).Problem };
-            await error.WriteLineAsync($"{problem.Code}: {problem.Message} {problem.Remedy}");
-            return ExitCode.Findings;
+            await error.WriteLineAsync($"{refused.Problem.Code}: {refused.Problem.Message} {refused.Problem.Remedy}");
+            return refused is DeidentificationException ? ExitCode.Environment : ExitCode.Findings;
         }
         catch (Exception broken) when (broken is IOException or UnauthorizedAccessException)
         {

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using HandFhirBridge.Outcomes.Deidentification;
-using HandFhirBridge.Outcomes.Rows;
 using HandFhirBridge.Service.Auditing;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Outcomes;
@@ -32,11 +31,6 @@ internal static class OutcomesExportCommand
         {
             var settings = SettingsFile.Load(parsed.GetValue(config));
             var set = OutcomeFolders.Gathered(settings);
-            if (set.Sources().Count == 0)
-            {
-                throw new RowException(RowProblems.NothingGathered.At("", $"There is nothing in {set.Folder}."));
-            }
-
             var target = parsed.GetRequiredValue(folder);
             var files = new ExportFolder(set, target, parsed.GetValue(format));
             var said = new[] { parsed.GetValue(recipient), parsed.GetValue(reason) };
@@ -104,15 +98,5 @@ internal static class OutcomesExportCommand
         return ["the audit trail says who took them.", IdentifiedStatement];
     }
 
-    private static ProjectKey Key(string? file)
-    {
-        try
-        {
-            return file is null ? ProjectKey.ForOnce() : ProjectKey.Read(file);
-        }
-        catch (DeidentificationException wrong)
-        {
-            throw new CommandFailedException($"{wrong.Problem.Code}: {wrong.Problem.Message} {wrong.Problem.Remedy}", ExitCode.Environment);
-        }
-    }
+    private static ProjectKey Key(string? file) => file is null ? ProjectKey.ForOnce() : ProjectKey.Read(file);
 }

@@ -25,11 +25,6 @@ internal static class OutcomesRowsCommand
         {
             var settings = SettingsFile.Load(parsed.GetValue(config));
             var set = OutcomeFolders.Gathered(settings);
-            if (set.Sources().Count == 0)
-            {
-                throw new RowException(RowProblems.NothingGathered.At("", $"There is nothing in {set.Folder}."));
-            }
-
             var asked = new ViewRows(set, View(parsed.GetRequiredValue(view)));
             var act = CommandAudit.Act("outcomes rows") with { Query = parsed.GetRequiredValue(view), Reason = parsed.GetValue(reason) };
             var leftOut = new List<Problem>();

@@ -1,7 +1,7 @@
 using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Outcomes;
 using HandFhirBridge.Outcomes.Rows;
 using HandFhirBridge.Outcomes.Summaries;
-using HandFhirBridge.Outcomes.Views;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Outcomes;
 using HandFhirBridge.Service.Outcomes.Web;
@@ -35,8 +35,7 @@ public static class OutcomeEndpoints
 
     private static IResult Page(HttpContext context, BridgeSettings settings, BridgeParts parts)
     {
-        PageEndpoints.WriteHeaders(context.Response.Headers);
-        context.Response.Headers.CacheControl = "no-store";
+        PageEndpoints.WritePrivateHeaders(context.Response.Headers);
         if (!SecurityRegistration.MayAsk(context.User))
         {
             return Html(SummaryPage.SignIn(refused: context.User.Identity?.IsAuthenticated == true), StatusCodes.Status401Unauthorized);
@@ -59,7 +58,7 @@ public static class OutcomeEndpoints
 
     private static async Task<IResult> SignInAsync(HttpContext context)
     {
-        PageEndpoints.WriteHeaders(context.Response.Headers);
+        PageEndpoints.WritePrivateHeaders(context.Response.Headers);
         if (!SecurityRegistration.MayAsk(context.User))
         {
             return Html(SummaryPage.SignIn(refused: true), StatusCodes.Status401Unauthorized);
@@ -92,13 +91,9 @@ public static class OutcomeEndpoints
         {
             return (SummaryAsking.Ask(settings, clear), null);
         }
-        catch (RowException none)
+        catch (OutcomeException none)
         {
             return (null, none.Problem);
-        }
-        catch (ViewException misfit)
-        {
-            return (null, misfit.Problem);
         }
     }
 

@@ -49,6 +49,13 @@ public static class PageEndpoints
         return TypedResults.File(body, asset.ContentType, entityTag: new EntityTagHeaderValue($"\"{asset.Tag}{encoding}\""));
     }
 
+    /// <summary>What a page with data of the clinic is served with: it stays in no cache, the browser's included.</summary>
+    internal static void WritePrivateHeaders(IHeaderDictionary headers)
+    {
+        WriteHeaders(headers);
+        headers.CacheControl = "no-store";
+    }
+
     /// <summary>What every page is served with.</summary>
     internal static void WriteHeaders(IHeaderDictionary headers)
     {

@@ -15,8 +15,7 @@ internal static class ProblemPage
         var response = context.Response;
         response.StatusCode = problem.Kind.HttpStatus;
         response.ContentType = "text/html; charset=utf-8";
-        PageEndpoints.WriteHeaders(response.Headers);
-        response.Headers.CacheControl = "no-store";
+        PageEndpoints.WritePrivateHeaders(response.Headers);
         return response.WriteAsync(Of(problem, root), context.RequestAborted);
     }
 

@@ -30,7 +30,7 @@ internal static class ReportPage
             return Results.Empty;
         }
 
-        WriteHeaders(context);
+        PageEndpoints.WritePrivateHeaders(context.Response.Headers);
         var root = ProblemPage.RootOf(context.Request);
         var here = Uri.EscapeDataString(context.Request.Path.Value!.Split('/')[^1]);
         return Results.Text(
@@ -46,14 +46,7 @@ internal static class ReportPage
             return FhirResults.Refused(found.Problems);
         }
 
-        WriteHeaders(context);
+        PageEndpoints.WritePrivateHeaders(context.Response.Headers);
         return Results.Bytes(PdfReport.Of(contents, paper), "application/pdf");
-    }
-
-    // A patient's data stays in no cache, the browser's included.
-    private static void WriteHeaders(HttpContext context)
-    {
-        PageEndpoints.WriteHeaders(context.Response.Headers);
-        context.Response.Headers.CacheControl = "no-store";
     }
 }
