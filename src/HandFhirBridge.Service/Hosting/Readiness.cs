@@ -2,7 +2,10 @@ using HandFhirBridge.Fhir.Validation;
 
 namespace HandFhirBridge.Service.Hosting;
 
-/// <summary>Warms the validator up when the service starts, so that the first session does not wait; ready when that is done.</summary>
+/// <summary>
+/// Warms the validator up when the service starts; ready once it has given a verdict. What only sessions of an unknown shape wait for
+/// (ADR 0405) is made ready afterwards.
+/// </summary>
 /// <param name="services">Gives the validator, whose making is the slow part.</param>
 public sealed class Readiness(IServiceProvider services) : BackgroundService
 {
@@ -14,7 +17,9 @@ public sealed class Readiness(IServiceProvider services) : BackgroundService
     {
         // Off the start-up path: the API answers /health/live meanwhile.
         await Task.Yield();
-        services.GetRequiredService<SessionValidator>().WarmUp();
+        var validator = services.GetRequiredService<SessionValidator>();
+        validator.WarmUpFirst();
         IsReady = true;
+        validator.WarmUp();
     }
 }
