@@ -167,12 +167,9 @@ public sealed class SubmittingTests(RunningService service) : IClassFixture<Runn
 
     private Task<string> BundleAsync(string key) => service.Api.GetStringAsync(new Uri($"sessions/{key}/bundle", UriKind.Relative), Cancellation);
 
-    private async Task<int> CountAsync()
-    {
-        var ready = await Clinic.GetAsync(service.Api, "health/ready", Cancellation);
-        var reports = await Clinic.SearchAsync(service.Process.Record, "DiagnosticReport?_count=200", Cancellation);
-        return (int)ready["open"]! + (int)ready["waiting"]! + reports.Count;
-    }
+    /// <summary>Sessions in the ledger in any state, so that what is being delivered meanwhile changes nothing.</summary>
+    private async Task<int> CountAsync() =>
+        (await Clinic.GetAsync(service.Api, "ledger/entries?all=true&take=500", Cancellation))["entries"]!.AsArray().Count;
 
     private async Task<JsonNode> RestingAsync(string key)
     {
