@@ -28,9 +28,10 @@ public sealed record ReadBack(ImmutableDictionary<int, RecordedEntry> Found, boo
             var search = $"DiagnosticReport?{bundle.Report.Condition}&_include=DiagnosticReport:result";
             var results = Results(bundle);
             var others = bundle.Entries.Where(entry => !results.Contains(entry) && ids.ContainsKey(entry.Index)).Select(entry => (entry.Index, ids[entry.Index])).ToList();
-            if (await ReadBackBatch.AskAsync(target, bundle, search, others, cancellation) is var (hits, read) && IsAllThere(bundle, Among(hits, bundle)))
+            var together = await ReadBackBatch.AskAsync(target, bundle, search, others, cancellation);
+            if (together is { } all && Among(all.Hits, bundle) is var whole && IsAllThere(bundle, whole))
             {
-                return new(Among(hits, bundle).SetItems(read), true);
+                return new(whole.SetItems(all.Read), true);
             }
 
             found = Among((await FhirSearch.RunAsync(target, search, cancellation)).Hits, bundle);

@@ -20,22 +20,15 @@ internal static class ReadBackBatch
     public static async Task<(ImmutableArray<SearchHit> Hits, ImmutableDictionary<int, RecordedEntry> Read)?> AskAsync(
         FhirTarget target, SessionBundle bundle, string search, IReadOnlyList<(int Index, string Id)> ids, CancellationToken cancellation)
     {
-        if (!target.Memory.TakesBatches)
+        string[] addresses = [search, .. ids.Select(read => $"{bundle.Entries[read.Index].Type}/{read.Id}")];
+        if (await BatchRequest.AskAsync(target, [.. addresses.Select(address => ("GET", address, (JsonObject?)null))], cancellation) is not { } entries)
         {
             return null;
         }
 
-        string[] addresses = [search, .. ids.Select(read => $"{bundle.Entries[read.Index].Type}/{read.Id}")];
-        var answer = await target.PostAsync(Batch(addresses), cancellation);
-        var entries = answer is { Succeeded: true, ResourceType: "Bundle" } ? answer.Resource.Objects("entry").ToList() : [];
-        if (entries.Count != addresses.Length || FhirSearch.WholePage(Answered(entries[0])) is not { } hits)
+        if (FhirSearch.WholePage(Answered(entries[0])) is not { } hits)
         {
-            // Declared, and not done: the single requests tell whether the target is in trouble.
-            if (answer.Kind == AnswerKind.Answered && answer.Status is not (408 or 429 or >= 500))
-            {
-                target.Memory.ForgoBatches();
-            }
-
+            target.Memory.ForgoBatches();
             return null;
         }
 
@@ -44,14 +37,6 @@ internal static class ReadBackBatch
             .ToImmutableDictionary(pair => pair.First.Index, pair => new RecordedEntry(
                 pair.First.Id, pair.Second.Object("meta").Text("versionId"), pair.Second!)));
     }
-
-    private static byte[] Batch(IEnumerable<string> addresses) => new JsonObject
-    {
-        ["resourceType"] = "Bundle",
-        ["type"] = "batch",
-        ["entry"] = new JsonArray(
-            [.. addresses.Select(address => new JsonObject { ["request"] = new JsonObject { ["method"] = "GET", ["url"] = address } })]),
-    }.ToBytes();
 
     private static JsonObject? Answered(JsonObject entry) => StoredEntry.Of(entry).Succeeded ? entry.Object("resource") : null;
 }

@@ -41,24 +41,14 @@ internal sealed class SingleWriteRun(FhirTarget target, SessionBundle bundle, Re
     {
         // Sessions of different patients share devices, so each is written in turn.
         var entries = wave.Where(entry => entry.Type != "Device" && !recorded.Found.ContainsKey(entry.Index)).ToList();
-        if (!ownIds || entries.Count < 2 || !target.Memory.TakesBatches)
+        if (!ownIds || entries.Count < 2
+            || await BatchRequest.AskAsync(
+                target, [.. entries.Select(entry => ("PUT", $"{entry.Type}/{entry.Id}", (JsonObject?)Body(entry, entry.Id)))], cancellation) is not { } answers)
         {
             return [];
         }
 
-        var answer = await target.PostAsync(WriteBatch.Of(entries.Select(entry => ($"{entry.Type}/{entry.Id}", Body(entry, entry.Id)))), cancellation);
-        var stored = TransactionAnswer.Of(answer, entries.Count);
-        if (!stored.IsUsable)
-        {
-            if (answer.Kind == AnswerKind.Answered && answer.Status is not (408 or 429 or >= 500))
-            {
-                target.Memory.ForgoBatches();
-            }
-
-            return [];
-        }
-
-        var written = entries.Zip(stored.Entries).Where(pair => pair.Second.Succeeded).Select(pair => pair.First).ToList();
+        var written = entries.Zip(answers.Select(StoredEntry.Of)).Where(pair => pair.Second.Succeeded).Select(pair => pair.First).ToList();
         written.ForEach(entry => ids[entry.Index] = entry.Id);
         return [.. written.Select(entry => entry.Index)];
     }
