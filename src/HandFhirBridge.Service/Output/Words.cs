@@ -11,7 +11,7 @@ internal static class Words
 
     /// <summary>An id in words: <c>card-turning</c> is "card turning".</summary>
     public static string Of(string id) => id
-        .Replace("non-", "non", StringComparison.Ordinal)
+        .Replace("non-", "non\u2011", StringComparison.Ordinal)
         .Replace("-task-total", "\u2011task total", StringComparison.Ordinal)
         .Replace('-', ' ')
         .Replace('\u2011', '-');
