@@ -59,14 +59,17 @@ debian() {
 peers() { (cd tests/peers && npm ci --no-audit --no-fund --loglevel=error); }
 peer_checks() { (cd tests/peers && npm test --silent); }
 build() { dotnet build HandFhirBridge.sln -c Release --disable-build-servers -v quiet; }
-# Runs tests and adds up their counts, whoever prints them.
+# A test that never ends is named every three minutes, and is a failure in the end instead of a run without one.
+module() { timeout --kill-after=1m 32m dotnet "$1" --progress off --timeout 30m --xunit-diagnostics on --long-running 180 "${@:2}"; }
+export -f module
+# Runs tests and adds up their counts.
 run_tests() {
   local log
   log=$(mktemp)
   "$@" 2>&1 | tee "$log"
   local status=${PIPESTATUS[0]}
   # Where the runner believes in a terminal it puts colours before the words.
-  count() { sed 's/\x1b\[[0-9;]*[A-Za-z]//g' "$log" | awk -v key="$1:" '$1 == key { n = $2 } END { print n + 0 }'; }
+  count() { sed 's/\x1b\[[0-9;]*[A-Za-z]//g' "$log" | awk -v key="$1:" '$1 == key { n += $2 } END { print n + 0 }'; }
   passed=$((passed + $(count succeeded)))
   failed=$((failed + $(count failed)))
   skipped=$((skipped + $(count skipped)))
@@ -85,7 +88,9 @@ step "Build, warnings are errors" build
 step "Generated profiles match their source" bash profiles/generate.sh --check
 step "Invariants, base structure and units by programs of others" peer_checks
 # What a page takes is measured first, by itself: beside other tests it would be their time.
-run_tests dotnet tests/HandFhirBridge.Pages.Tests/bin/Release/net10.0/HandFhirBridge.Pages.Tests.dll --progress off --filter-trait machine=at-rest
-# Three projects at a time: the tests start servers and processes of their own and wait for them about half of the time.
-run_tests dotnet test --solution HandFhirBridge.sln -c Release --no-build --no-progress --max-parallel-test-modules 3 --filter-not-trait machine=at-rest
+run_tests module tests/HandFhirBridge.Pages.Tests/bin/Release/net10.0/HandFhirBridge.Pages.Tests.dll --filter-trait machine=at-rest
+# Three projects at a time, the longest first: the tests start servers and processes of their own and wait for them about half of the time.
+for project in tests/*.Tests; do echo "$project/bin/Release/net10.0/${project#tests/}.dll"; done | sort --reverse > "${modules:=$(mktemp)}"
+run_tests xargs --arg-file="$modules" --max-procs=3 --replace=MODULE bash -c 'module MODULE --filter-not-trait machine=at-rest'
+rm -f "$modules"
 finish

@@ -122,12 +122,14 @@ internal sealed class ExportJobs(RecordDatabase database, RecordOptions options,
             job.Fail(clock.GetUtcNow() + options.ExportLifetime);
         }
 
-        Expire(job);
+        Expire(job, job.End!.Expires);
     }
 
-    private void Expire(ExportJob job)
+    private void Expire(ExportJob job, DateTimeOffset at)
     {
-        var timer = clock.CreateTimer(_ => _ = ExpireAsync(job.Id), null, options.ExportLifetime, Timeout.InfiniteTimeSpan);
+        // Counted from now: since the end was told, time may have passed.
+        var left = at - clock.GetUtcNow();
+        var timer = clock.CreateTimer(_ => _ = ExpireAsync(job.Id), null, left > TimeSpan.Zero ? left : TimeSpan.Zero, Timeout.InfiniteTimeSpan);
         if (!jobs.TryUpdate(job.Id, (job, timer), (job, null)))
         {
             timer.Dispose(); // Removed meanwhile.

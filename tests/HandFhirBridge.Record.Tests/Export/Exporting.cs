@@ -22,6 +22,8 @@ internal static class Exporting
     /// <summary>Asks until the export is done.</summary>
     public static async Task<Manifest> DoneAsync(this RecordServer server, string status)
     {
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(Cancellation);
+        limit.CancelAfter(TimeSpan.FromMinutes(2));
         while (true)
         {
             var answer = await server.SendAsync(HttpMethod.Get, status, null, ("Accept", "application/json"));
@@ -33,7 +35,7 @@ internal static class Exporting
 
             answer.Status.ShouldBe(202, answer.Text);
             await Task.Yield();
-            Cancellation.ThrowIfCancellationRequested();
+            limit.Token.ThrowIfCancellationRequested();
         }
     }
 
