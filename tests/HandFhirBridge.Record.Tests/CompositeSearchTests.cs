@@ -68,9 +68,12 @@ public sealed class CompositeSearchTests(CompositeSearchTests.Filled server) : I
 
     // A file of a layout before lacks search values (of composites, of yes and no); they are made when it is opened.
     [Theory]
-    [InlineData("2")]
-    [InlineData("3")]
-    public async Task Start_OnAFileOfALayoutBefore_FindsWhatItHolds(string layout)
+    [InlineData("user_version = 2")]
+    [InlineData("user_version = 3")]
+    [InlineData("user_version = 4")]
+    // Another build of the library whose paths the values were found by.
+    [InlineData("application_id = 1")]
+    public async Task Start_OnAFileOfALayoutBefore_FindsWhatItHolds(string mark)
     {
         var file = Path.Combine(Directory.CreateTempSubdirectory("hfb-record-").FullName, "record.db");
         await using (var application = await RecordServer.StartAsync(new RecordOptions { DatabasePath = file }))
@@ -84,8 +87,8 @@ public sealed class CompositeSearchTests(CompositeSearchTests.Filled server) : I
         {
             await connection.OpenAsync(TestContext.Current.CancellationToken);
             await using var command = connection.CreateCommand();
-            #pragma warning disable CA2100 // The number is one of the test's own.
-            command.CommandText = $"DELETE FROM token WHERE rid < 0; DELETE FROM amount WHERE rid < 0; PRAGMA user_version = {layout};";
+            #pragma warning disable CA2100 // The mark is one of the test's own.
+            command.CommandText = $"DELETE FROM token WHERE rid < 0; DELETE FROM amount WHERE rid < 0; PRAGMA {mark};";
 #pragma warning restore CA2100
             (await command.ExecuteNonQueryAsync(TestContext.Current.CancellationToken)).ShouldBeGreaterThan(0);
         }

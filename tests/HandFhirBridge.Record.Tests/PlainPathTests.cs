@@ -26,13 +26,13 @@ public sealed class PlainPathTests
                 {
                     foreach (var root in Roots(ModelInfo.GetTypeForFhirType(type)!, alternative.Plain!.Names))
                     {
-                        found += Compare(alternative, root, $"{parameter.Key}: {alternative.Expression}");
+                        found += Compare(alternative, root, $"{parameter.ResourceType}.{parameter.Name}: {alternative.Expression}");
                         compared++;
                         foreach (var part in parameter.Components.SelectMany(c => c.Alternatives).Where(a => a.Plain is not null))
                         {
                             foreach (var element in alternative.Evaluate(root).SelectMany(e => Roots(e.GetType(), part.Plain!.Names)))
                             {
-                                found += Compare(part, element, $"{parameter.Key}: {part.Expression}");
+                                found += Compare(part, element, $"{parameter.ResourceType}.{parameter.Name}: {part.Expression}");
                             }
                         }
                     }
@@ -55,7 +55,7 @@ public sealed class PlainPathTests
             {
                 foreach (var alternative in parameter.Alternatives.Where(a => a.Plain is not null))
                 {
-                    Compare(alternative, resource, $"{Path.GetFileName(file)}, {parameter.Key}: {alternative.Expression}");
+                    Compare(alternative, resource, $"{Path.GetFileName(file)}, {parameter.ResourceType}.{parameter.Name}: {alternative.Expression}");
                 }
             }
         }

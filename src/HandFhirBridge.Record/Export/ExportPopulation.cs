@@ -102,15 +102,15 @@ internal sealed class ExportPopulation(RecordSession session, ExportOrder order)
             INSERT INTO temp.taken SELECT r.rid FROM resource r JOIN temp.person p ON p.target = 'Patient/' || r.id WHERE r.type = 'Patient' AND r.deleted = 0;
             INSERT INTO temp.person SELECT @BaseUrl || '/' || target FROM temp.person;
             INSERT OR IGNORE INTO temp.taken SELECT r.rid FROM reference f JOIN resource r ON r.rid = f.rid
-              WHERE f.key IN @Referring AND f.target IN (SELECT target FROM temp.person) AND r.deleted = 0 AND r.type <> 'Patient';
+              WHERE f.key IN @ReferringKeys AND f.target IN (SELECT target FROM temp.person) AND r.deleted = 0 AND r.type <> 'Patient';
             INSERT OR IGNORE INTO temp.taken SELECT r.rid FROM temp.taken t JOIN resource o ON o.rid = t.rid
-              JOIN reference f ON f.key = 'Provenance.target' AND f.target IN (o.type || '/' || o.id, @BaseUrl || '/' || o.type || '/' || o.id)
+              JOIN reference f ON f.key IN @targetKeys AND f.target IN (o.type || '/' || o.id, @BaseUrl || '/' || o.type || '/' || o.id)
               JOIN resource r ON r.rid = f.rid WHERE r.deleted = 0;
             INSERT OR IGNORE INTO temp.taken SELECT r.rid FROM temp.taken t JOIN reference f ON f.rid = t.rid
               JOIN resource r ON r.type = substr(f.target, 1, instr(f.target, '/') - 1) AND r.id = substr(f.target, instr(f.target, '/') + 1)
               WHERE r.deleted = 0 AND r.type <> 'Patient';
             """,
-            new { order.BaseUrl, PatientRecord.Referring });
+            new { order.BaseUrl, PatientRecord.ReferringKeys, targetKeys = SearchParameters.Of("Provenance")["target"].Keys });
     }
 
     // A deletion has no references any more: what it was about, the version before it says.
@@ -127,8 +127,8 @@ internal sealed class ExportPopulation(RecordSession session, ExportOrder order)
         }
 
         return session.Versions(deleted.Type, deleted.Id, deleted.Version - 1) is [{ Json: not null } before]
-            && IndexValues.Of(before.Resource()).Any(row => row is { Table: "reference", Columns: [string key, string target, ..] }
-                && PatientRecord.Referring.Contains(key) && ReferenceText.Relative(target, order.BaseUrl) is var person
+            && IndexValues.Of(before.Resource()).Any(row => row is { Table: "reference", Columns: [long key, string target, ..] }
+                && PatientRecord.ReferringKeys.Contains(key) && ReferenceText.Relative(target, order.BaseUrl) is var person
                 && (persons.Contains(person) || (order is { Level: ExportLevel.Patients, Patients.Count: 0 } && person.StartsWith("Patient/", StringComparison.Ordinal))));
     }
 }

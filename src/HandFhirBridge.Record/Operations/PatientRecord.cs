@@ -17,12 +17,18 @@ internal sealed class PatientRecord(RecordSession session, string baseUrl)
 {
     private const string Columns = "r.type, r.id, r.version, r.updated, r.deleted, r.json";
 
-    /// <summary>Keys of the parameters that lead to a patient: they make the patient's compartment (R4 compartmentdefinition-patient.html).</summary>
-    public static IReadOnlyList<string> Referring { get; } =
+    /// <summary>The parameters that lead to a patient: they make the patient's compartment (R4 compartmentdefinition-patient.html).</summary>
+    public static IReadOnlyList<Search.SearchParameter> Referring { get; } =
     [
         .. ResourceTypes.All.SelectMany(t => SearchParameters.Of(t).Values)
-            .Where(p => p.Type == SearchParamType.Reference && p.Targets.Contains("Patient")).Select(p => p.Key),
+            .Where(p => p.Type == SearchParamType.Reference && p.Targets.Contains("Patient")),
     ];
+
+    /// <summary>Their keys in the index.</summary>
+    public static IReadOnlySet<long> ReferringKeys { get; } = Referring.SelectMany(p => p.Keys).ToHashSet();
+
+    private static IReadOnlyList<long> DateKeys { get; } =
+        [.. ResourceTypes.All.Select(t => SearchParameters.Of(t).GetValueOrDefault("date")).OfType<Search.SearchParameter>().SelectMany(p => p.Keys)];
 
     /// <summary>The searchset Bundle as JSON.</summary>
     /// <exception cref="RecordRefusal">404 or 410 for the patient, 400 for a parameter.</exception>
@@ -33,12 +39,12 @@ internal sealed class PatientRecord(RecordSession session, string baseUrl)
         var own = session.Rows(
             $"""
             SELECT DISTINCT {Columns} FROM reference f JOIN resource r ON r.rid = f.rid AND r.deleted = 0
-              WHERE f.key IN @Referring AND f.target IN @targets AND r.type <> 'Patient'
-                AND (NOT EXISTS (SELECT 1 FROM span v WHERE v.rid = r.rid AND v.key = r.type || '.date')
-                  OR EXISTS (SELECT 1 FROM span v WHERE v.rid = r.rid AND v.key = r.type || '.date' AND v.high >= @low AND v.low <= @high))
+              WHERE f.key IN @ReferringKeys AND f.target IN @targets AND r.type <> 'Patient'
+                AND (NOT EXISTS (SELECT 1 FROM span v WHERE v.rid = r.rid AND v.key IN @DateKeys)
+                  OR EXISTS (SELECT 1 FROM span v WHERE v.rid = r.rid AND v.key IN @DateKeys AND v.high >= @low AND v.low <= @high))
               ORDER BY r.rid
             """,
-            new { Referring, targets = new[] { patient.Reference, $"{baseUrl}/{patient.Reference}" }, low, high }).Prepend(patient).ToList();
+            new { ReferringKeys, DateKeys, targets = new[] { patient.Reference, $"{baseUrl}/{patient.Reference}" }, low, high }).Prepend(patient).ToList();
         List<StoredResource> support = [.. own.SelectMany(Support).DistinctBy(r => r.Reference).ExceptBy(own.Select(o => o.Reference), r => r.Reference)];
         var page = new SearchPage(null, Wanted(own), Wanted(support), null);
         var query = new SearchQuery("Patient", [], [], [], int.MaxValue, null, false, Excerpt.Whole, parameters);

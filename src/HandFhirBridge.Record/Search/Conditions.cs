@@ -49,7 +49,7 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
             return $"{alias}.rid IN (SELECT -g.rid / {IndexRow.Groups} FROM ({string.Join(" UNION ", criterion.Values.Select(v => Together(criterion.Parameter, v)))}) g)";
         }
 
-        var from = $"FROM {Table(criterion.Parameter.Type)} v WHERE v.key = {Add(criterion.Parameter.Key)}";
+        var from = $"FROM {Table(criterion.Parameter.Type)} v WHERE v.key {In(criterion.Parameter)}";
         var (negated, condition) = criterion switch
         {
             { Chains.Count: > 0 } => (false, $" AND ({string.Join(" OR ", criterion.Chains.Select(c => Chain(c.Type, c.Criterion)))})"),
@@ -74,7 +74,7 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
         var source = string.Create(CultureInfo.InvariantCulture, $"c{++number}");
         return $"""
             {alias}.id IN (SELECT substr(f.target, {has.Target.Length + 2}) FROM resource {source}
-              JOIN reference f ON f.rid = {source}.rid AND f.key = {Add(reference.Key)} AND f.target >= {Add(has.Target + '/')} AND f.target < {Add(has.Target + '0')}
+              JOIN reference f ON f.rid = {source}.rid AND f.key {In(reference)} AND f.target >= {Add(has.Target + '/')} AND f.target < {Add(has.Target + '0')}
               WHERE {source}.type = {Add(has.Type)} AND {source}.deleted = 0 AND {One(has.Criterion, source, leads: true)})
             """;
     }
@@ -92,11 +92,14 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
         foreach (var (part, text) in composite.Components.Zip(parts).Reverse())
         {
             var condition = Value(new(part, null, [], []), text);
-            inner = $"SELECT v.rid FROM {Table(part.Type)} v WHERE v.key = {Add(part.Key)} AND ({condition}){(inner is null ? "" : $" AND v.rid IN ({inner})")}";
+            inner = $"SELECT v.rid FROM {Table(part.Type)} v WHERE v.key {In(part)} AND ({condition}){(inner is null ? "" : $" AND v.rid IN ({inner})")}";
         }
 
         return inner!;
     }
+
+    // Numbers of ours, not values of a request.
+    private static string In(SearchParameter parameter) => $"IN ({string.Join(", ", parameter.Keys)})";
 
     private static string Table(SearchParamType type) => type switch
     {

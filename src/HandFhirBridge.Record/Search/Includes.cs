@@ -32,13 +32,13 @@ internal sealed class Includes(RecordSession session)
     private IEnumerable<StoredResource> Forward(Inclusion inclusion, IReadOnlyList<StoredResource> sources) => session.Rows(
         $"""
         SELECT DISTINCT {Columns} FROM resource s
-          JOIN reference f ON f.rid = s.rid AND f.key = @key
+          JOIN reference f ON f.rid = s.rid AND f.key IN @Keys
           JOIN resource r ON r.type = substr(f.target, 1, instr(f.target, '/') - 1) AND r.id = substr(f.target, instr(f.target, '/') + 1)
           WHERE s.type = @source AND s.id IN @ids AND r.deleted = 0 AND (@target IS NULL OR r.type = @target)
         """,
         new
         {
-            key = inclusion.Parameter.Key,
+            inclusion.Parameter.Keys,
             source = inclusion.SourceType,
             ids = sources.Where(s => s.Type == inclusion.SourceType).Select(s => s.Id),
             target = inclusion.TargetType,
@@ -47,11 +47,11 @@ internal sealed class Includes(RecordSession session)
     private IEnumerable<StoredResource> Reverse(Inclusion inclusion, IReadOnlyList<StoredResource> targets) => session.Rows(
         $"""
         SELECT DISTINCT {Columns} FROM reference f JOIN resource r ON r.rid = f.rid
-          WHERE f.key = @key AND f.target IN @targets AND r.deleted = 0
+          WHERE f.key IN @Keys AND f.target IN @targets AND r.deleted = 0
         """,
         new
         {
-            key = inclusion.Parameter.Key,
+            inclusion.Parameter.Keys,
             targets = targets.Where(t => inclusion.TargetType is null || t.Type == inclusion.TargetType).Select(t => t.Reference),
         });
 }

@@ -9,46 +9,56 @@ internal static class IndexValues
 {
     public static IEnumerable<IndexRow> Of(Resource resource)
     {
+        var plan = IndexPlan.Of(resource.TypeName);
         var elements = Elements(resource);
-        return SearchParameters.Of(resource.TypeName).Values.SelectMany(p => p.Type == SearchParamType.Composite
-            ? p.Find(resource, elements).SelectMany((element, i) => Parts(p, element, group: i + 1))
-            : p.Find(resource, elements).SelectMany(element => Rows(p, element)));
-    }
-
-    // All parts of a composite, from one element; none where one of them has no value there.
-    private static List<IndexRow> Parts(SearchParameter composite, Base element, int group)
-    {
-        var elements = Elements(element);
-        var all = new List<IndexRow>();
-        // The last first: most elements have a code, fewer a value of the type that is asked for.
-        foreach (var part in composite.Components.Reverse())
+        var all = plan.Paths.Where(p => p.Path.Concerns(elements)).SelectMany(p => Rows(p, resource)).ToList();
+        var group = 0;
+        foreach (var element in plan.Elements.Where(e => e.Path.Concerns(elements)))
         {
-            var rows = part.Find(element, elements).SelectMany(found => Rows(part, found)).ToList();
-            if (rows.Count == 0)
+            foreach (var found in element.Path.Find(resource))
             {
-                return [];
+                group++;
+                all.AddRange(Parts(element, found).Select(row => row with { Group = group }));
             }
-
-            all.AddRange(rows.Select(r => r with { Group = group }));
         }
 
         return all;
     }
 
+    // What the composites look for in one element; of a composite that has not all its parts there, nothing.
+    private static IEnumerable<IndexRow> Parts(IndexPlan.Element plan, Base element)
+    {
+        var elements = Elements(element);
+        var found = new Dictionary<long, List<IndexRow>>();
+        var wanted = new HashSet<long>();
+        foreach (var composite in plan.Composites)
+        {
+            if (composite.All(part => part.Sum(path => At(path).Count) > 0))
+            {
+                wanted.UnionWith(composite.SelectMany(part => part).Select(path => path.Key));
+            }
+        }
+
+        return wanted.SelectMany(key => found[key]);
+
+        List<IndexRow> At(IndexPath path) =>
+            found.TryGetValue(path.Key, out var known) ? known : found[path.Key] = path.Path.Concerns(elements) ? [.. Rows(path, element)] : [];
+    }
+
     private static HashSet<string> Elements(Base element) => [.. element.EnumerateElements().Select(e => e.Key)];
 
-    private static IEnumerable<IndexRow> Rows(SearchParameter parameter, Base value) => parameter.Type switch
+    private static IEnumerable<IndexRow> Rows(IndexPath path, Base from) => path.Path.Find(from).SelectMany(value => path.Type switch
     {
-        SearchParamType.Token => Tokens(parameter.Key, value),
-        SearchParamType.Reference => References(parameter.Key, value),
-        SearchParamType.Date => Spans(parameter.Key, value),
-        SearchParamType.String => Texts(parameter.Key, value),
-        SearchParamType.Uri => Uris(parameter.Key, value),
-        SearchParamType.Number or SearchParamType.Quantity => Amounts(parameter.Key, value),
+        SearchParamType.Token => Tokens(path.Key, value),
+        SearchParamType.Reference => References(path.Key, value),
+        SearchParamType.Date => Spans(path.Key, value),
+        SearchParamType.String => Texts(path.Key, value),
+        SearchParamType.Uri => Uris(path.Key, value),
+        SearchParamType.Number or SearchParamType.Quantity => Amounts(path.Key, value),
         _ => [],
-    };
+    });
 
-    private static IEnumerable<IndexRow> Tokens(string key, Base value) => value switch
+    private static IEnumerable<IndexRow> Tokens(long key, Base value) => value switch
     {
         CodeableConcept concept => concept.Coding.SelectMany(c => Tokens(key, c)),
         Coding { Code: { } code } coding => [IndexRow.Token(key, coding.System, code)],
@@ -60,7 +70,7 @@ internal static class IndexValues
         _ => [],
     };
 
-    private static IEnumerable<IndexRow> References(string key, Base value) => value switch
+    private static IEnumerable<IndexRow> References(long key, Base value) => value switch
     {
         ResourceReference reference when reference.Reference is not null || reference.Identifier?.Value is not null =>
             [IndexRow.Reference(key, ReferenceText.Unversioned(reference.Reference ?? ""), reference.Identifier?.System, reference.Identifier?.Value)],
@@ -71,7 +81,7 @@ internal static class IndexValues
         _ => [],
     };
 
-    private static IEnumerable<IndexRow> Spans(string key, Base value)
+    private static IEnumerable<IndexRow> Spans(long key, Base value)
     {
         switch (value)
         {
@@ -91,7 +101,7 @@ internal static class IndexValues
         }
     }
 
-    private static IEnumerable<IndexRow> Texts(string key, Base value)
+    private static IEnumerable<IndexRow> Texts(long key, Base value)
     {
         IEnumerable<string?> parts = value switch
         {
@@ -103,10 +113,10 @@ internal static class IndexValues
         return parts.OfType<string>().Where(t => t.Length > 0).Select(t => IndexRow.Text(key, PlainText.Of(t), t));
     }
 
-    private static IEnumerable<IndexRow> Uris(string key, Base value) =>
+    private static IEnumerable<IndexRow> Uris(long key, Base value) =>
         value is PrimitiveType { JsonValue: string uri } ? [IndexRow.Token(key, null, uri)] : [];
 
-    private static IEnumerable<IndexRow> Amounts(string key, Base value) => value switch
+    private static IEnumerable<IndexRow> Amounts(long key, Base value) => value switch
     {
         Quantity q when Number(q.ValueElement) is { } number => [Amount(key, number, q.Comparator, q.System, q.Code, q.Unit)],
         Money m when Number(m.ValueElement) is { } number => [Amount(key, number, null, "urn:iso:std:iso:4217", m.Currency?.ToString(), null)],
@@ -125,7 +135,7 @@ internal static class IndexValues
     };
 
     // A value with a comparator is a bound, never the value itself: "> 180 s" is found by gt150 and by gt200, but not by 180.
-    private static IndexRow Amount(string key, double value, Quantity.QuantityComparator? comparator, string? system, string? code, string? unit)
+    private static IndexRow Amount(long key, double value, Quantity.QuantityComparator? comparator, string? system, string? code, string? unit)
     {
         var (low, high) = comparator switch
         {

@@ -6,6 +6,7 @@ namespace HandFhirBridge.Record.Search;
 internal sealed class SearchParameter
 {
     private readonly Lazy<IReadOnlyList<PathAlternative>> alternatives;
+    private readonly Lazy<IReadOnlyList<IndexPath>> paths;
 
     /// <param name="resourceType">Type that is searched.</param>
     /// <param name="name">Name as used in a query.</param>
@@ -13,18 +14,25 @@ internal sealed class SearchParameter
     /// <param name="expression">FHIRPath of the specification; a union names other types too.</param>
     /// <param name="targets">Types a reference may have; empty for other parameters.</param>
     /// <param name="components">Parts of a composite; null for other parameters.</param>
+    /// <param name="element">For a part: FHIRPath of what its composite stands on.</param>
     public SearchParameter(
         string resourceType,
         string name,
         SearchParamType type,
         string expression,
         IReadOnlyList<string> targets,
-        IReadOnlyList<SearchParameter>? components = null)
+        IReadOnlyList<SearchParameter>? components = null,
+        string? element = null)
     {
-        (Name, Type, Expression, Targets, Components) = (name, type, expression, targets, components ?? []);
-        Key = $"{resourceType}.{name}";
+        (ResourceType, Name, Type, Expression, Targets, Components) = (resourceType, name, type, expression, targets, components ?? []);
         alternatives = new(() => PathAlternative.Of(expression, resourceType));
+        paths = new(() => element is null
+            ? [.. Alternatives.Select(a => IndexPath.Of(resourceType, type, a))]
+            : [.. PathAlternative.Of(element, resourceType).SelectMany(PathsOn)]);
     }
+
+    /// <summary>Type that is searched.</summary>
+    public string ResourceType { get; }
 
     public string Name { get; }
 
@@ -40,12 +48,12 @@ internal sealed class SearchParameter
     /// <summary>The sides of its path's union that apply to the type.</summary>
     public IReadOnlyList<PathAlternative> Alternatives => alternatives.Value;
 
-    /// <summary>Names the parameter in the index.</summary>
-    public string Key { get; }
+    /// <summary>What is kept for it; nothing for a composite, whose parts have their own.</summary>
+    public IReadOnlyList<IndexPath> Paths => paths.Value;
 
-    /// <summary>The elements the parameter is about, in one resource.</summary>
-    /// <param name="element">The resource, or for a part of a composite the element that the composite stands on.</param>
-    /// <param name="elements">Names of the elements that it has.</param>
-    public IEnumerable<Base> Find(Base element, IReadOnlySet<string> elements) =>
-        Alternatives.Where(a => a.Concerns(elements)).SelectMany(a => a.Find(element));
+    /// <summary>Names them in the index.</summary>
+    public IEnumerable<long> Keys => Paths.Select(p => p.Key);
+
+    /// <summary>The paths of a part of a composite, from the element the composite stands on.</summary>
+    public IReadOnlyList<IndexPath> PathsOn(PathAlternative element) => [.. Alternatives.Select(a => IndexPath.Of(ResourceType, Type, a, element))];
 }

@@ -50,7 +50,7 @@ internal static class SearchParameters
         var parts = (composite.Component ?? []).Select(c => (c.Expression, Definition: ByUrl[c.Definition ?? ""].FirstOrDefault())).ToList();
         // What a part finds elsewhere in the resource, not under the element, cannot be told from here.
         return parts.TrueForAll(p => p.Definition is not null && p.Expression?.StartsWith('%') == false && Supported.Contains(p.Definition.Type))
-            ? [.. parts.Select((p, i) => new SearchParameter(type, $"{composite.Code}${i + 1}", p.Definition!.Type, p.Expression!, Targets(p.Definition)))]
+            ? [.. parts.Select((p, i) => new SearchParameter(type, $"{composite.Code}${i + 1}", p.Definition!.Type, p.Expression!, Targets(p.Definition), element: composite.Expression))]
             : [];
     }
 }

@@ -14,10 +14,9 @@ internal sealed class Sorting
     {
         this.parameters = parameters;
         parameters.Add("last", PageMark.Last);
-        foreach (var (i, (parameter, descending)) in query.Sort.Index())
+        foreach (var (parameter, descending) in query.Sort)
         {
-            parameters.Add($"sort{i}", parameter.Key);
-            keys.Add((Value(parameter, descending, $"@sort{i}"), descending));
+            keys.Add((Value(parameter, descending), descending));
         }
     }
 
@@ -41,7 +40,7 @@ internal sealed class Sorting
     }
 
     // Several values: the least sorts ascending, the greatest descending. Matches without a value come last both ways.
-    private static string Value(SearchParameter parameter, bool descending, string key)
+    private static string Value(SearchParameter parameter, bool descending)
     {
         var (table, column) = parameter.Type switch
         {
@@ -51,7 +50,7 @@ internal sealed class Sorting
             SearchParamType.Reference => ("reference", "target"),
             _ => ("token", "code"),
         };
-        var pick = $"(SELECT {(descending ? "MAX" : "MIN")}({column}) FROM {table} v WHERE v.rid = r.rid AND v.key = {key})";
+        var pick = $"(SELECT {(descending ? "MAX" : "MIN")}({column}) FROM {table} v WHERE v.rid = r.rid AND v.key IN ({string.Join(", ", parameter.Keys)}))";
         return $"COALESCE({pick}, {(descending ? "-9223372036854775808" : "@last")})";
     }
 }

@@ -14,15 +14,15 @@ internal sealed record IndexRow(string Table, IReadOnlyList<object> Columns, int
     /// <summary>What stands in the table for the resource with the number <paramref name="rid"/>.</summary>
     public long Owner(long rid) => Group == 0 ? rid : -((rid * Groups) + Group);
 
-    public static IndexRow Token(string key, string? system, string code) => new("token", [key, code, system ?? ""]);
+    public static IndexRow Token(long key, string? system, string code) => new("token", [key, code, system ?? ""]);
 
-    public static IndexRow Reference(string key, string target, string? system, string? value) =>
+    public static IndexRow Reference(long key, string target, string? system, string? value) =>
         new("reference", [key, target, system ?? "", value ?? ""]);
 
-    public static IndexRow Span(string key, long low, long high) => new("span", [key, low, high]);
+    public static IndexRow Span(long key, long low, long high) => new("span", [key, low, high]);
 
-    public static IndexRow Text(string key, string plain, string exact) => new("text", [key, plain, exact]);
+    public static IndexRow Text(long key, string plain, string exact) => new("text", [key, plain, exact]);
 
-    public static IndexRow Amount(string key, double low, double high, double value, string? system, string? code, string? unit) =>
+    public static IndexRow Amount(long key, double low, double high, double value, string? system, string? code, string? unit) =>
         new("amount", [key, low, high, value, system ?? "", code ?? "", unit ?? ""]);
 }

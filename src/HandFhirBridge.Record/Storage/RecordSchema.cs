@@ -1,17 +1,21 @@
+using System.Globalization;
 using Dapper;
+using HandFhirBridge.Record.Search;
+using Hl7.Fhir.Model;
 using Microsoft.Data.Sqlite;
 
 namespace HandFhirBridge.Record.Storage;
 
 /// <summary>
 /// Tables of the record. The standing version of a resource lies in <c>resource</c>, earlier ones in <c>history</c>. Each kind of search
-/// value has its table, ordered by parameter (<c>key</c> is <c>Type.name</c>) and value, so that a search reads what it finds and little else.
+/// value has its table, ordered by path (<c>key</c> is that of <see cref="IndexPath"/>) and value, so that a search reads what it finds and
+/// little else.
 /// </summary>
 internal static class RecordSchema
 {
-    private const int Version = 4;
+    private const int Version = 5;
 
-    private const string Tables = """
+    private const string Resources = """
         CREATE TABLE resource (
           rid INTEGER PRIMARY KEY, type TEXT NOT NULL, id TEXT NOT NULL, version INTEGER NOT NULL, updated TEXT NOT NULL,
           deleted INTEGER NOT NULL, json TEXT, UNIQUE (type, id));
@@ -19,37 +23,44 @@ internal static class RecordSchema
         CREATE TABLE history (
           type TEXT NOT NULL, id TEXT NOT NULL, version INTEGER NOT NULL, updated TEXT NOT NULL, deleted INTEGER NOT NULL,
           json TEXT, PRIMARY KEY (type, id, version));
+        """;
+
+    private const string Values = """
         CREATE TABLE token (
-          key TEXT NOT NULL, code TEXT NOT NULL, system TEXT NOT NULL, rid INTEGER NOT NULL,
+          key INTEGER NOT NULL, code TEXT NOT NULL, system TEXT NOT NULL, rid INTEGER NOT NULL,
           PRIMARY KEY (key, code, system, rid)) WITHOUT ROWID;
         CREATE TABLE reference (
-          key TEXT NOT NULL, target TEXT NOT NULL, system TEXT NOT NULL, value TEXT NOT NULL, rid INTEGER NOT NULL,
+          key INTEGER NOT NULL, target TEXT NOT NULL, system TEXT NOT NULL, value TEXT NOT NULL, rid INTEGER NOT NULL,
           PRIMARY KEY (key, target, system, value, rid)) WITHOUT ROWID;
         CREATE INDEX reference_identifier ON reference (key, value, system, rid);
         CREATE TABLE span (
-          key TEXT NOT NULL, low INTEGER NOT NULL, high INTEGER NOT NULL, rid INTEGER NOT NULL,
+          key INTEGER NOT NULL, low INTEGER NOT NULL, high INTEGER NOT NULL, rid INTEGER NOT NULL,
           PRIMARY KEY (key, low, high, rid)) WITHOUT ROWID;
         CREATE TABLE text (
-          key TEXT NOT NULL, plain TEXT NOT NULL, exact TEXT NOT NULL, rid INTEGER NOT NULL,
+          key INTEGER NOT NULL, plain TEXT NOT NULL, exact TEXT NOT NULL, rid INTEGER NOT NULL,
           PRIMARY KEY (key, plain, exact, rid)) WITHOUT ROWID;
         CREATE TABLE amount (
-          key TEXT NOT NULL, low REAL NOT NULL, high REAL NOT NULL, value REAL NOT NULL, system TEXT NOT NULL, code TEXT NOT NULL,
+          key INTEGER NOT NULL, low REAL NOT NULL, high REAL NOT NULL, value REAL NOT NULL, system TEXT NOT NULL, code TEXT NOT NULL,
           unit TEXT NOT NULL, rid INTEGER NOT NULL, PRIMARY KEY (key, low, high, value, system, code, unit, rid)) WITHOUT ROWID;
         CREATE INDEX token_rid ON token (rid, key);
         CREATE INDEX reference_rid ON reference (rid, key);
         CREATE INDEX span_rid ON span (rid, key);
         CREATE INDEX text_rid ON text (rid, key);
         CREATE INDEX amount_rid ON amount (rid, key);
-        PRAGMA user_version = 4;
         """;
 
     /// <summary>Names of the tables that hold search values.</summary>
     public static IReadOnlyList<string> IndexTables { get; } = ["token", "reference", "span", "text", "amount"];
 
-    // Tables as they are now, but before 3 without the values of composite parameters, before 4 without answers of yes and no.
-    private const int OldestWithTheseTables = 2;
+    // From here on resources lie in tables as they do now; search values did not always.
+    private const int OldestWithTheseResources = 2;
 
-    /// <summary>Makes the tables in a new file, and the values that search needs in one of the two layouts before.</summary>
+    // Paths are those of the SDK: with another build of it they may be others, and their keys too.
+    private static readonly int Sdk = typeof(ModelInfo).Module.ModuleVersionId.GetHashCode();
+
+    private static string Marks => string.Create(CultureInfo.InvariantCulture, $"PRAGMA user_version = {Version}; PRAGMA application_id = {Sdk};");
+
+    /// <summary>Makes the tables in a new file, and the search values anew in one of an earlier layout or another SDK.</summary>
     /// <exception cref="InvalidDataException">The file holds tables of another version.</exception>
     public static void Bring(SqliteConnection connection)
     {
@@ -60,12 +71,12 @@ internal static class RecordSchema
         var tables = connection.ExecuteScalar<int>("SELECT COUNT(*) FROM sqlite_schema", transaction: transaction);
         if (tables == 0)
         {
-            connection.Execute(Tables, transaction: transaction);
+            connection.Execute(Resources + Values + Marks, transaction: transaction);
         }
-        else if (version is >= OldestWithTheseTables and < Version)
+        else if (version is >= OldestWithTheseResources and < Version || (version == Version && connection.ExecuteScalar<int>("PRAGMA application_id", transaction: transaction) != Sdk))
         {
+            connection.Execute(string.Concat(IndexTables.Select(table => $"DROP TABLE {table};")) + Values + Marks, transaction: transaction);
             Reindexing.Run(connection, transaction);
-            connection.Execute("PRAGMA user_version = 4", transaction: transaction);
         }
         else if (version != Version)
         {

@@ -4,7 +4,7 @@ using Microsoft.Data.Sqlite;
 
 namespace HandFhirBridge.Record.Storage;
 
-/// <summary>Takes the search values of every resource that stands anew, where a file comes from a version that knew fewer parameters.</summary>
+/// <summary>Takes the search values of every resource that stands anew, into tables that are empty.</summary>
 internal static class Reindexing
 {
     public static void Run(SqliteConnection connection, SqliteTransaction transaction)
@@ -14,7 +14,7 @@ internal static class Reindexing
         foreach (var rid in connection.Query<long>("SELECT rid FROM resource WHERE deleted = 0", transaction: transaction).ToList())
         {
             var (type, id, json) = connection.QuerySingle<(string, string, string)>("SELECT type, id, json FROM resource WHERE rid = @rid", new { rid }, transaction);
-            index.Replace(rid, IndexValues.Of(new StoredResource(type, id, 1, "", false, json).Resource()), stood: true);
+            index.Replace(rid, IndexValues.Of(new StoredResource(type, id, 1, "", false, json).Resource()), stood: false);
         }
     }
 }
