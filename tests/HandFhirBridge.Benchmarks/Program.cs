@@ -7,6 +7,7 @@ return args switch
     ["backload", var program, .. var options] => await BackloadCommand.RunAsync(program, options),
     ["stages"] => StagesCommand.Run(),
     [SummaryCommand.Usage] => SummaryCommand.Run(),
+    [RecordCommand.Name] => await RecordCommand.RunAsync(count: 150),
     ["differential", .. var options] => DifferentialCommand.Run(options),
     _ => Usage(),
 };
@@ -19,6 +20,7 @@ static int Usage()
                                             every ratio, both sides measured in turn in this run
                stages                       where the time of a warm validation goes
                summary                      summaries over a million trials
+               record                       sessions a second that the embedded record takes
                differential [--count N] [--seed N] [--from N]
                                             verdicts from memory against those of the full validator, over bundles changed at random
                backload PROGRAM [--count N] [--csv]

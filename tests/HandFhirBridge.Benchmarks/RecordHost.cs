@@ -31,7 +31,7 @@ internal sealed class RecordHost : IAsyncDisposable
     internal static async Task<RecordHost> StartAsync()
     {
         var folder = Directory.CreateTempSubdirectory("hfb-record-");
-        var builder = WebApplication.CreateSlimBuilder();
+        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = ["--hostBuilder:reloadConfigOnChange=false"] });
         builder.Logging.ClearProviders();
         builder.WebHost.UseUrls("http://127.0.0.1:0");
         builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = Path.Combine(folder.FullName, "record.db") });

@@ -107,33 +107,33 @@ internal sealed class ExportJobs(RecordDatabase database, RecordOptions options,
             using (session)
             {
                 var files = await new ExportWriter(job.Folder, population, job.Count).WriteAsync(job.Cancelled);
-                job.Done(files, clock.GetUtcNow() + options.ExportLifetime);
+                job.Done(files, Expire(job));
             }
         }
         catch (OperationCanceledException) when (job.Cancelled.IsCancellationRequested)
         {
-            return;
+            // Whoever cancelled it removes it.
         }
         catch (Exception failure)
         {
             // The edge: nobody awaits the work, so its end is told by the status. Messages may quote resources; the log gets the kind and the place.
             logger.LogError("An export failed with {Kind} at {Place}", failure.GetType().Name, failure.StackTrace);
             ExportFolder.Remove(job.Folder);
-            job.Fail(clock.GetUtcNow() + options.ExportLifetime);
+            job.Fail(Expire(job));
         }
-
-        Expire(job, job.End!.Expires);
     }
 
-    private void Expire(ExportJob job, DateTimeOffset at)
+    /// <summary>Sets the time of an export that is about to be done: before its end is told, so that what is told holds.</summary>
+    private DateTimeOffset Expire(ExportJob job)
     {
-        // Counted from now: since the end was told, time may have passed.
-        var left = at - clock.GetUtcNow();
-        var timer = clock.CreateTimer(_ => _ = ExpireAsync(job.Id), null, left > TimeSpan.Zero ? left : TimeSpan.Zero, Timeout.InfiniteTimeSpan);
+        var expires = clock.GetUtcNow() + options.ExportLifetime;
+        var timer = clock.CreateTimer(_ => _ = ExpireAsync(job.Id), null, options.ExportLifetime, Timeout.InfiniteTimeSpan);
         if (!jobs.TryUpdate(job.Id, (job, timer), (job, null)))
         {
             timer.Dispose(); // Removed meanwhile.
         }
+
+        return expires;
     }
 
     private async Task ExpireAsync(string id)

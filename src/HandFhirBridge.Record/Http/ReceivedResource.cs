@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Hl7.Fhir.Model;
-using Hl7.Fhir.Serialization;
 
 namespace HandFhirBridge.Record.Http;
 
@@ -10,5 +9,5 @@ namespace HandFhirBridge.Record.Http;
 internal sealed record ReceivedResource(Resource Resource, JsonElement Json)
 {
     /// <summary>The resource as JSON, every number in the very characters it came in.</summary>
-    public string Text() => WrittenNumbers.Keep(FhirJsonSerializer.Default.SerializeToString(Resource), Json);
+    public string Text() => WrittenNumbers.Text(Resource, Json);
 }

@@ -1,7 +1,11 @@
+using System.Buffers;
 using System.Globalization;
+using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Hl7.Fhir.Model;
+using Hl7.Fhir.Serialization;
 
 namespace HandFhirBridge.Record.Http;
 
@@ -14,18 +18,48 @@ internal static class WrittenNumbers
     // Narratives are full of < and >; escaping them would double the text.
     private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping, SkipValidation = true };
 
-    /// <param name="json">A resource as the SDK serializes it, or a part of it.</param>
+    /// <summary>The resource as JSON.</summary>
+    /// <param name="resource">What is written, as it is now.</param>
     /// <param name="received">The same resource as it came.</param>
-    public static string Keep(string json, JsonElement received)
+    /// <param name="filter">Leaves elements out; null for none.</param>
+    public static string Text(Resource resource, JsonElement received, Func<SerializationFilter>? filter = null)
     {
-        using var made = JsonDocument.Parse(json);
-        using var bytes = new MemoryStream();
-        using (var writer = new Utf8JsonWriter(bytes, Options))
+        var made = Write(writer => FhirJsonSerializer.Default.Serialize(resource, writer, filter));
+        if (!AsTheSdkWritesThem(JsonMarshal.GetRawUtf8Value(received)))
         {
-            Merge(made.RootElement, received, writer);
+            using var document = JsonDocument.Parse(made);
+            made = Write(writer => Merge(document.RootElement, received, writer));
         }
 
-        return Encoding.UTF8.GetString(bytes.GetBuffer(), 0, (int)bytes.Length);
+        return Encoding.UTF8.GetString(made.Span);
+    }
+
+    private static ReadOnlyMemory<byte> Write(Action<Utf8JsonWriter> write)
+    {
+        var bytes = new ArrayBufferWriter<byte>(4096);
+        using (var writer = new Utf8JsonWriter(bytes, Options))
+        {
+            write(writer);
+        }
+
+        return bytes.WrittenMemory;
+    }
+
+    // Most numbers are 12.5 or 3, which come out as they went in.
+    private static bool AsTheSdkWritesThem(ReadOnlySpan<byte> json)
+    {
+        var reader = new Utf8JsonReader(json);
+        Span<byte> written = stackalloc byte[64];
+        while (reader.Read())
+        {
+            if (reader.TokenType == JsonTokenType.Number
+                && !(reader.TryGetDecimal(out var number) && number.TryFormat(written, out var length, provider: CultureInfo.InvariantCulture) && reader.ValueSpan.SequenceEqual(written[..length])))
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     private static void Merge(JsonElement made, JsonElement received, Utf8JsonWriter writer)

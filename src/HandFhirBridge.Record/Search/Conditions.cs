@@ -13,12 +13,52 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
 {
     private int number;
 
-    /// <summary>All criteria on the row of <c>resource</c> called <paramref name="alias"/>. The most selective leads, the others follow it row by row.</summary>
-    public string All(IReadOnlyList<Criterion> criteria, string alias)
+    // Above so many rows, what meets a criterion is not gathered but asked for row by row.
+    private const int ManyRows = 50_000;
+
+    // Below so many, asking for each is quicker than gathering what meets another criterion.
+    private const int FewRows = 500;
+
+    /// <summary>
+    /// All criteria on the row of <c>resource</c> called <paramref name="alias"/>. Search values are compared with each other before the
+    /// resource is looked at, which is the larger row by far.
+    /// </summary>
+    /// <param name="criteria">What must hold.</param>
+    /// <param name="alias">The row.</param>
+    /// <param name="count">Counts rows: a FROM clause with its WHERE, and where to stop.</param>
+    public string All(IReadOnlyList<Criterion> criteria, string alias, Func<string, int, int> count)
     {
-        var ordered = criteria.OrderBy(Selectivity).ToList();
-        return string.Join(" AND ", ordered.Select((criterion, i) => One(criterion, alias, leads: i == 0)));
+        var equalities = criteria.Where(IsEquality).Select(c => (Criterion: c, From: Met(c))).ToList();
+        if (criteria.Count < 2 || equalities.Count == 0 || criteria.Any(c => Selectivity(c) <= MostSelective))
+        {
+            return string.Join(" AND ", criteria.OrderBy(Selectivity).Select((criterion, i) => One(criterion, alias, leads: i == 0)));
+        }
+
+        var sized = equalities.Select(e => (e.Criterion, e.From, Rows: equalities.Count > 1 ? count(e.From, ManyRows) : 0)).OrderBy(e => e.Rows).ToList();
+        var others = sized.Skip(1)
+            .Select(e => e.Rows < ManyRows && sized[0].Rows > FewRows ? $"l.rid IN (SELECT v.rid {e.From})" : $"EXISTS (SELECT 1 {e.From} AND v.rid = l.rid)")
+            .Concat(criteria.Where(c => !IsEquality(c) && IsOfValues(c)).OrderBy(Selectivity).Select(c => One(c, "l", leads: false)))
+            .ToList();
+        return string.Join(" AND ", criteria.Where(c => !IsEquality(c) && !IsOfValues(c)).OrderBy(Selectivity).Select(c => One(c, alias, leads: false))
+            .Prepend($"{alias}.rid IN (SELECT l.rid FROM (SELECT v.rid {sized[0].From}) l WHERE {string.Join(" AND ", others.DefaultIfEmpty("TRUE"))})"));
     }
+
+    // What meets it lies together in the index, so that it can be counted and gathered.
+    private static bool IsEquality(Criterion criterion) => criterion is { Chains.Count: 0, Has: null } && criterion.Values.All(v => !v.EndsWith('|')) && criterion switch
+    {
+        { Parameter.Name: "_id" } => false,
+        { Parameter.Type: SearchParamType.Token or SearchParamType.Uri } => criterion.Modifier is null,
+        { Parameter.Type: SearchParamType.Reference } => criterion.Modifier != "missing",
+        _ => false,
+    };
+
+    // Asked of search values alone, not of the resource's id.
+    private static bool IsOfValues(Criterion criterion) => criterion is { Has: null } and not { Parameter.Name: "_id" };
+
+    private string Met(Criterion criterion) => $"FROM {Table(criterion.Parameter.Type)} v WHERE v.key {In(criterion.Parameter)} AND ({Any(criterion)})";
+
+    // An id or an identifier: nothing leads better.
+    private const int MostSelective = 1;
 
     private static int Selectivity(Criterion criterion) => criterion switch
     {

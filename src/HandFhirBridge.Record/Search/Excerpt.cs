@@ -71,7 +71,7 @@ internal sealed record Excerpt(SummaryType Summary, IReadOnlyList<string> Elemen
         var resource = stored.Resource();
         resource.Meta ??= new();
         resource.Meta.Tag.Add(Subsetted);
-        return WrittenNumbers.Keep(FhirJsonSerializer.Default.SerializeToString(resource, false, () => Filter(elements)), whole.RootElement);
+        return WrittenNumbers.Text(resource, whole.RootElement, () => Filter(elements));
     }
 
     private SerializationFilter Filter(IReadOnlyList<string> elements) => Summary switch

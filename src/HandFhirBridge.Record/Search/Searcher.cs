@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dapper;
 using HandFhirBridge.Record.Storage;
 
@@ -55,7 +56,8 @@ internal sealed class Searcher(RecordSession session, string baseUrl)
     {
         var parameters = new DynamicParameters();
         parameters.Add("type", query.Type);
-        var criteria = new Conditions(parameters, baseUrl).All(query.Criteria, "r");
+        var criteria = new Conditions(parameters, baseUrl).All(
+            query.Criteria, "r", (from, limit) => session.Scalar<int>($"SELECT COUNT(*) FROM (SELECT 1 {from} LIMIT {limit.ToString(CultureInfo.InvariantCulture)})", parameters));
         return ($"r.type = @type AND r.deleted = 0{(criteria.Length > 0 ? " AND " : "")}{criteria}", parameters);
     }
 

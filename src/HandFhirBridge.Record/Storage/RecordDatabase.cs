@@ -89,10 +89,10 @@ internal sealed class RecordDatabase : IDisposable
     {
         var connection = new SqliteConnection(connectionString);
         connection.Open();
-        // FULL: what was answered for is on the disk. The log is copied into the database every 16 MiB, not every 4: the pages that hold
+        // FULL: what was answered for is on the disk. The log is copied into the database every 64 MiB, not every 4: the pages that hold
         // search values change with each session, and each copy writes them but once.
         connection.Execute(
-            "PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -16000; PRAGMA wal_autocheckpoint = 4000;");
+            "PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -16000; PRAGMA wal_autocheckpoint = 16000;");
         return connection;
     }
 }

@@ -92,7 +92,7 @@ public sealed class BridgeHost : IAsyncDisposable
 
     private static WebApplication Build(BridgeSettings settings, Uri target, AuditTrail trail, string listen)
     {
-        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = typeof(BridgeHost).Assembly.GetName().Name });
+        var builder = QuietHost.Builder();
         Telemetry.AddLogs(builder.Logging, settings.Telemetry);
         Telemetry.AddExport(builder, settings.Telemetry);
         builder.WebHost.UseUrls(listen);

@@ -32,7 +32,7 @@ public sealed class EmbeddedRecord : IAsyncDisposable
     {
         ArgumentNullException.ThrowIfNull(settings);
         Directory.CreateDirectory(settings.DataDirectory);
-        var builder = WebApplication.CreateSlimBuilder();
+        var builder = QuietHost.Builder();
         Telemetry.AddLogs(builder.Logging, settings.Telemetry);
         builder.WebHost.UseUrls($"http://127.0.0.1:{settings.Target.EmbeddedPort}");
         builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = settings.RecordPath, Security = RecordGuard.Statement(settings) });
