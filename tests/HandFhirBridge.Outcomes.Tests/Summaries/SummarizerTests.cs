@@ -91,6 +91,30 @@ public sealed class SummarizerTests : IDisposable
         (changes["last"].Judged, changes["last"].Faster, changes["last"].Slower).ShouldBe((8, differences.Count(d => d < -2), differences.Count(d => d > 2)));
     }
 
+    // Two sessions of one day have no order in a set that keeps dates: the quicker counts at first and the slower at last, so that neither
+    // choice makes a gain, and the same whichever was read first.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Answer_TwoSessionsOnADay_TakesTheLeastGainWhateverTheirOrder(bool turned)
+    {
+        for (var i = 0; i < 5; i++)
+        {
+            double[] first = [20 + i, 22 + i];
+            double[] last = [15 + i, 16 + i];
+            foreach (var at in turned ? new[] { 1, 0 } : [0, 1])
+            {
+                table.Trial($"p{i}", last[at], day: "2026-06-05");
+                table.Trial($"p{i}", first[at]);
+            }
+        }
+
+        var pairs = Ask([SummaryDimension.Task]).Groups.Single().Changes.Single(c => c.Until == "last").Pairs!;
+
+        pairs.N.ShouldBe(5);
+        pairs.Change.ShouldBe(16.0 - 20.0, 1e-9);
+    }
+
     [Fact]
     public void Answer_SmallGroup_IsHeldBackAndSoIsTheOneThatWouldGiveItAway()
     {
