@@ -12,21 +12,31 @@ internal static class RecordCommand
     internal static async Task<int> RunAsync(int count)
     {
         await using var record = await RecordHost.StartAsync();
-        await TakeAsync(record, count, clients: 2);
-        foreach (var clients in new[] { 1, 2, 4 })
-        {
-            var (took, spent) = await TakeAsync(record, count, clients);
-            Console.WriteLine(string.Create(
-                CultureInfo.InvariantCulture,
-                $"{clients} at a time: {count / took.TotalSeconds:F1} sessions a second, {took.TotalMilliseconds / count:F1} ms each, {spent.TotalMilliseconds / count:F1} ms of processor time"));
-        }
-
+        await MeasureAsync(record, count, "whole sessions, report and all", () => MappedCorpus.Take(count).Select(s => s.Bundle));
+        var corpus = new RecordCorpus();
+        var sittings = corpus.Bundles(int.MaxValue / 2, sittingsABundle: 1).GetEnumerator();
+        await MeasureAsync(record, count, $"transactions of {corpus.Codes.Count} trials", () => [.. Enumerable.Range(0, count).Select(_ => Next(sittings))]);
         return 0;
     }
 
-    private static async Task<(TimeSpan Took, TimeSpan Spent)> TakeAsync(RecordHost record, int count, int clients)
+    private static ReadOnlyMemory<byte> Next(IEnumerator<byte[]> bundles) =>
+        bundles.MoveNext() ? bundles.Current : throw new InvalidOperationException("The corpus has an end.");
+
+    private static async Task MeasureAsync(RecordHost record, int count, string what, Func<IEnumerable<ReadOnlyMemory<byte>>> bundles)
     {
-        var waiting = new ConcurrentQueue<ReadOnlyMemory<byte>>(MappedCorpus.Take(count).Select(s => s.Bundle));
+        await TakeAsync(record, bundles(), clients: 2);
+        foreach (var clients in new[] { 1, 2, 4 })
+        {
+            var (took, spent) = await TakeAsync(record, bundles(), clients);
+            Console.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{what}, {clients} at a time: {count / took.TotalSeconds:F1} a second, {took.TotalMilliseconds / count:F1} ms each, {spent.TotalMilliseconds / count:F1} ms of processor time"));
+        }
+    }
+
+    private static async Task<(TimeSpan Took, TimeSpan Spent)> TakeAsync(RecordHost record, IEnumerable<ReadOnlyMemory<byte>> bundles, int clients)
+    {
+        var waiting = new ConcurrentQueue<ReadOnlyMemory<byte>>(bundles);
         GC.Collect();
         var (cpu, start) = (Process.GetCurrentProcess().TotalProcessorTime, Stopwatch.GetTimestamp());
         await Task.WhenAll(Enumerable.Range(0, clients).Select(async _ =>

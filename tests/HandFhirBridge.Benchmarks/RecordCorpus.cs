@@ -17,9 +17,6 @@ internal sealed class RecordCorpus
     private const int Clinics = 12;
     private const int Days = 5 * 365;
 
-    // One bundle holds as many sittings; of fourteen trials each.
-    private const int SittingsABundle = 20;
-
     private static readonly DateTimeOffset First = new(2021, 1, 1, 9, 0, 0, TimeSpan.Zero);
     private readonly string[] trials;
 
@@ -36,12 +33,14 @@ internal sealed class RecordCorpus
     internal string CodeSystem { get; private set; } = "";
 
     /// <summary>Bundles with so many trials.</summary>
-    internal IEnumerable<byte[]> Bundles(int count)
+    /// <param name="count">Trials in all.</param>
+    /// <param name="sittingsABundle">Sittings that a bundle holds, of fourteen trials each.</param>
+    internal IEnumerable<byte[]> Bundles(int count, int sittingsABundle = 20)
     {
         var sittings = (count + trials.Length - 1) / trials.Length;
-        for (var sitting = 0; sitting < sittings; sitting += SittingsABundle)
+        for (var sitting = 0; sitting < sittings; sitting += sittingsABundle)
         {
-            var entries = Enumerable.Range(sitting, Math.Min(SittingsABundle, sittings - sitting)).SelectMany(One);
+            var entries = Enumerable.Range(sitting, Math.Min(sittingsABundle, sittings - sitting)).SelectMany(One);
             yield return Encoding.UTF8.GetBytes($$"""{"resourceType":"Bundle","type":"transaction","entry":[{{string.Join(',', entries)}}]}""");
         }
     }
