@@ -28,13 +28,13 @@ internal sealed class Conditions(DynamicParameters parameters, string baseUrl)
     /// <param name="count">Counts rows: a FROM clause with its WHERE, and where to stop.</param>
     public string All(IReadOnlyList<Criterion> criteria, string alias, Func<string, int, int> count)
     {
-        var equalities = criteria.Where(IsEquality).Select(c => (Criterion: c, From: Met(c))).ToList();
-        if (criteria.Count < 2 || equalities.Count == 0 || criteria.Any(c => Selectivity(c) <= MostSelective))
+        if (criteria.Count < 2 || !criteria.Any(IsEquality) || criteria.Any(c => Selectivity(c) <= MostSelective))
         {
             return string.Join(" AND ", criteria.OrderBy(Selectivity).Select((criterion, i) => One(criterion, alias, leads: i == 0)));
         }
 
-        var sized = equalities.Select(e => (e.Criterion, e.From, Rows: equalities.Count > 1 ? count(e.From, ManyRows) : 0)).OrderBy(e => e.Rows).ToList();
+        var equalities = criteria.Where(IsEquality).Select(c => Met(c)).ToList();
+        var sized = equalities.Select(from => (From: from, Rows: equalities.Count > 1 ? count(from, ManyRows) : 0)).OrderBy(e => e.Rows).ToList();
         // The plus keeps SQLite from asking for the rows of the one that leads by those of another, each at a place of its own in the index.
         var others = sized.Skip(1)
             .Select(e => e.Rows < ManyRows && sized[0].Rows > FewRows ? $"+l.rid IN (SELECT v.rid {e.From})" : $"EXISTS (SELECT 1 {e.From} AND v.rid = l.rid)")
