@@ -14,7 +14,7 @@ internal static class RecordCommand
         await using var record = await RecordHost.StartAsync();
         await MeasureAsync(record, count, "whole sessions, report and all", () => MappedCorpus.Take(count).Select(s => s.Bundle));
         var corpus = new RecordCorpus();
-        var sittings = corpus.Bundles(int.MaxValue / 2, sittingsABundle: 1).GetEnumerator();
+        using var sittings = corpus.Bundles(int.MaxValue / 2, sittingsABundle: 1).GetEnumerator();
         await MeasureAsync(record, count, $"transactions of {corpus.Codes.Count} trials", () => [.. Enumerable.Range(0, count).Select(_ => Next(sittings))]);
         return 0;
     }
