@@ -31,16 +31,17 @@ internal static class CheckCommand
     private static async Task<int> RunAsync(
         string[] paths, CheckFormat format, BridgeSettings settings, CommandTerminal terminal, CancellationToken cancellation)
     {
+        // The slow part; made while the first document is read.
+        var validator = Task.Run(() => SessionValidator.Shared, cancellation);
         var parts = new BridgeParts(settings, TimeProvider.System);
-        // Made when the first document is good enough to need it: the validator is the slow part.
-        var pipeline = new Lazy<SessionPipeline>(() => parts.Pipeline(SessionValidator.Shared));
+        SessionPipeline? pipeline = null;
         var printer = CheckPrinter.For(format, terminal.Output);
         var progress = Progress.On(terminal.Error);
         var (count, refused) = (0, 0);
         await foreach (var item in new SessionSources(parts.Reader).ReadAsync(paths, terminal.InputStream, cancellation))
         {
             var prepared = item.Outcome.Succeeded
-                ? pipeline.Value.Prepare(item.Outcome)
+                ? (pipeline ??= parts.Pipeline(await validator)).Prepare(item.Outcome)
                 : new(null, item.Outcome.Problems);
             printer.Print(item.Place, prepared);
             count++;

@@ -16,7 +16,7 @@ internal static class OutcomesRowsCommand
     public static Command Create(CommandTerminal terminal)
     {
         var config = CommonOptions.Config();
-        var view = new Argument<string>("VIEW") { Description = $"One of {string.Join(", ", StandardViews.All.Select(v => v.Name))}, or a file with a ViewDefinition (SQL on FHIR v2)." };
+        var view = new Argument<string>("VIEW") { Description = $"One of {string.Join(", ", StandardViews.Names)}, or a file with a ViewDefinition (SQL on FHIR v2)." };
         var format = new Option<RowFormat>("--format") { Description = "How rows are written: csv (default), ndjson or table.", DefaultValueFactory = _ => RowFormat.Csv };
         var parquet = new Option<string?>("--parquet") { Description = "Write Parquet files below this folder instead, by site and month.", HelpName = "FOLDER" };
         var reason = new Option<string?>("--reason") { Description = "What for; kept in the audit trail. Needed with --parquet.", HelpName = "TEXT" };
@@ -68,5 +68,5 @@ internal static class OutcomesRowsCommand
     private static ViewDefinition View(string name) =>
         StandardViews.Named(name)
         ?? (File.Exists(name) ? ViewDefinitionReader.Read(File.ReadAllBytes(name)) : throw new RowException(RowProblems.NoSuchView.At(
-            "", $"There is no view \"{name}\" and no file of that name.", name, $"Name one of {string.Join(", ", StandardViews.All.Select(v => v.Name))}, or a file.")));
+            "", $"There is no view \"{name}\" and no file of that name.", name, $"Name one of {string.Join(", ", StandardViews.Names)}, or a file.")));
 }

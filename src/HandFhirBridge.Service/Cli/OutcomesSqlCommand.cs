@@ -13,7 +13,7 @@ internal static class OutcomesSqlCommand
     public static Command Create(CommandTerminal terminal)
     {
         var config = CommonOptions.Config();
-        var statement = new Argument<string>("SQL") { Description = $"A statement over the tables {string.Join(", ", StandardViews.All.Select(v => v.Name))}." };
+        var statement = new Argument<string>("SQL") { Description = $"A statement over the tables {string.Join(", ", StandardViews.Names)}." };
         var format = new Option<RowFormat>("--format") { Description = "How rows are written: table (default), csv or ndjson.", DefaultValueFactory = _ => RowFormat.Table };
         var sql = new Command("sql", "Answer SQL over the gathered results. Rows hold dates and keys of charts: what leaves the house is made by other commands.") { statement, format, config };
         sql.SetAction(async (parsed, cancellation) =>

@@ -12,8 +12,11 @@ public sealed class StandardViewsTests
     private static readonly FhirJsonDeserializer Deserializer = new(new DeserializerSettings().UsingMode(DeserializationMode.Recoverable));
 
     [Fact]
-    public void All_OfFolder_AreThere() =>
+    public void All_OfFolder_AreThere()
+    {
         StandardViews.All.Select(v => v.Name).ShouldBe(["conditions", "patients", "reports", "totals", "trials"]);
+        StandardViews.Names.ShouldBe(StandardViews.All.Select(v => v.Name));
+    }
 
     [Fact]
     public void Trials_OfCompletedTrial_HoldWhatTheExampleSays() => Row("trials", "Observation-example-trial-completed").ShouldBe(new Dictionary<string, object?>

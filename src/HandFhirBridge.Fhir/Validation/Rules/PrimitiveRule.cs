@@ -1,4 +1,5 @@
 using HandFhirBridge.Assessment.Problems;
+using Hl7.Fhir.Introspection;
 using Hl7.Fhir.Model;
 using Hl7.Fhir.Validation;
 
@@ -7,7 +8,9 @@ namespace HandFhirBridge.Fhir.Validation.Rules;
 /// <summary>Values have the form of their type (dates that exist, ids of the right alphabet, well-formed narrative), which the FHIR validator leaves to the parser.</summary>
 internal sealed class PrimitiveRule : IResourceRule
 {
+    private readonly ModelInspector _types = ModelInfo.ModelInspector;
+
     /// <inheritdoc/>
     public IEnumerable<Problem> Check(Resource root, Finding finding) =>
-        root.Validate(ModelInfo.ModelInspector).Select(fault => CodedFaults.ToProblem(fault, finding, root));
+        root.Validate(_types).Select(fault => CodedFaults.ToProblem(fault, finding, root));
 }
