@@ -26,6 +26,9 @@ public sealed class RecordOptions
     /// <summary>How long the files of a bulk export are kept after it is done. Default 1 h.</summary>
     public TimeSpan ExportLifetime { get; init; } = TimeSpan.FromHours(1);
 
+    /// <summary>Profiles that <c>$validate</c> checks beside base R4. Null (the default) for none.</summary>
+    public IRecordProfiles? Profiles { get; init; }
+
     /// <summary>How callers sign in, as the CapabilityStatement is to say it. Null (the default): they do not. Whoever maps the record has it kept to.</summary>
     public CapabilityStatement.SecurityComponent? Security { get; init; }
 }

@@ -13,7 +13,7 @@ internal static class Capabilities
         Searches one type at a time. A search parameter, modifier or prefix that is not listed is refused with 400, unless Prefer: handling=lenient
         leaves an unknown parameter out; the self link says what was used. Not supported: special parameters, composites with a part outside
         their element, the prefix ap, search by canonical units, search of the whole system, patch, conditional delete,
-        operations that are not listed, validation against profiles, and integrity of references beyond one transaction.
+        operations that are not listed, validation against profiles that are not listed, and integrity of references beyond one transaction.
         """;
 
     private static readonly CapabilityStatement.TypeRestfulInteraction[] Interactions =
@@ -67,7 +67,7 @@ internal static class Capabilities
                 ],
                 Operation = OperationsOf(""),
                 Security = options.Security,
-                Resource = [.. ResourceTypes.All.Select(Resource)],
+                Resource = [.. ResourceTypes.All.Select(type => Resource(type, options.Profiles))],
             },
         ],
     };
@@ -79,9 +79,10 @@ internal static class Capabilities
     private static List<CapabilityStatement.OperationComponent> OperationsOf(string type) =>
         [.. Operations.Where(o => o.Type == type || (o.Type == OfEach && type.Length > 0)).Select(o => new CapabilityStatement.OperationComponent { Name = o.Name, Definition = o.Definition })];
 
-    private static CapabilityStatement.ResourceComponent Resource(string type) => new()
+    private static CapabilityStatement.ResourceComponent Resource(string type, IRecordProfiles? profiles) => new()
     {
         Type = type,
+        SupportedProfile = [.. (profiles?.All ?? []).Where(profile => profile.Type == type).Select(profile => $"{profile.Url}|{profile.Version}")],
         Interaction = [.. Interactions.Select(i => new CapabilityStatement.ResourceInteractionComponent { Code = i })],
         Versioning = CapabilityStatement.ResourceVersionPolicy.VersionedUpdate,
         ReadHistory = true,

@@ -19,7 +19,7 @@ internal sealed class ValidationEndpoints(RecordDatabase database, RecordOptions
     {
         ResourceTypes.Demand(type);
         var body = HttpMethods.IsGet(request.Method) || request.ContentLength is 0 ? null : await FhirBody.WrittenAsync(request, options.MaxBodyBytes, cancellation);
-        var asked = ValidationRequest.Of(type, id, body, QueryText.Parse(request.QueryString.Value ?? ""));
+        var asked = ValidationRequest.Of(type, id, body, QueryText.Parse(request.QueryString.Value ?? ""), options.Profiles);
         var validator = new Validator(database, options, RecordRoutes.BaseOf(request, basePath));
         return new FhirResult(await validator.RunAsync(asked, request.Headers.IfMatch is [{ } tag, ..] ? tag : null, request.Headers["If-None-Exist"], cancellation));
     }

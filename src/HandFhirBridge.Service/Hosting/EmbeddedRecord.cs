@@ -35,7 +35,7 @@ public sealed class EmbeddedRecord : IAsyncDisposable
         var builder = QuietHost.Builder();
         Telemetry.AddLogs(builder.Logging, settings.Telemetry);
         builder.WebHost.UseUrls($"http://127.0.0.1:{settings.Target.EmbeddedPort}");
-        builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = settings.RecordPath, Security = RecordGuard.Statement(settings) });
+        builder.Services.AddFhirRecord(new RecordOptions { DatabasePath = settings.RecordPath, Security = RecordGuard.Statement(settings), Profiles = new SessionProfiles() });
         // Nothing of the record is sealed, but the framework makes keys with every sign-in: where the service has its own.
         builder.Services.AddDataProtection().SetApplicationName(LedgerAccess.ProtectionName).PersistKeysToFileSystem(LedgerAccess.KeysOf(settings));
         builder.Services.AddSecurity(settings, RecordGuard.IsOpen(settings)).AddSingleton(RecordKey.Entry(settings)).AddSingleton(trail);

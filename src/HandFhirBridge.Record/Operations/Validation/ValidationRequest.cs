@@ -10,13 +10,14 @@ namespace HandFhirBridge.Record.Operations.Validation;
 /// <param name="Id">Logical id in the URL; null at the type.</param>
 /// <param name="Body">Resource to validate, unread; null for none.</param>
 /// <param name="Mode">Mode; null for "no action", the general validation.</param>
-internal sealed record ValidationRequest(string Type, string? Id, WrittenBody? Body, string? Mode)
+/// <param name="Profile">Profile to validate against; null for base R4 alone.</param>
+internal sealed record ValidationRequest(string Type, string? Id, WrittenBody? Body, string? Mode, RecordProfile? Profile)
 {
     // Value set resource-validation-mode.
     private static readonly string[] Modes = ["create", "update", "delete", "profile"];
 
     /// <exception cref="RecordRefusal">400: it cannot be validated, since a parameter is not known, is missing, or does not fit.</exception>
-    public static ValidationRequest Of(string type, string? id, WrittenBody? body, IEnumerable<KeyValuePair<string, string>> query)
+    public static ValidationRequest Of(string type, string? id, WrittenBody? body, IEnumerable<KeyValuePair<string, string>> query, IRecordProfiles? profiles)
     {
         var (resource, parameters) = (body, query.Where(q => q.Key is not ("_format" or "_pretty")).ToList());
         if (body?.Type == "Parameters")
@@ -31,9 +32,9 @@ internal sealed record ValidationRequest(string Type, string? Id, WrittenBody? B
         }
 
         var (mode, profile) = (Single(parameters, "mode"), Single(parameters, "profile"));
-        DemandProfile(type, profile);
+        var nominated = profile is null ? null : Known(type, profile, profiles);
         DemandMode(mode, id, resource, profile);
-        return new(type, id, resource, mode);
+        return new(type, id, resource, mode, nominated);
     }
 
     private static KeyValuePair<string, string> Pair(Parameters.ParameterComponent parameter) => new(
@@ -49,14 +50,17 @@ internal sealed record ValidationRequest(string Type, string? Id, WrittenBody? B
     };
 
     // "If a profile is nominated, and the server cannot validate against the nominated profile, it SHALL return an error".
-    private static void DemandProfile(string type, string? profile)
+    private static RecordProfile? Known(string type, string profile, IRecordProfiles? profiles)
     {
-        var known = $"http://hl7.org/fhir/StructureDefinition/{type}";
-        if (profile is not null && profile != known && profile != known + "|4.0.1")
+        if (new RecordProfile($"http://hl7.org/fhir/StructureDefinition/{type}", "4.0.1", type).IsMeantBy(profile))
         {
-            throw new RecordRefusal(
-                HttpStatusCode.BadRequest, OperationOutcome.IssueType.NotSupported, $"This server has no profiles, and cannot validate against {profile}. Nothing was validated. Leave profile out to validate against base R4.");
+            return null;
         }
+
+        return profiles?.All.FirstOrDefault(known => known.Type == type && known.IsMeantBy(profile)) ?? throw new RecordRefusal(
+            HttpStatusCode.BadRequest,
+            OperationOutcome.IssueType.NotSupported,
+            $"This server cannot validate a {type} against {profile}. Nothing was validated. Name one of its supportedProfile in the CapabilityStatement, or leave profile out to validate against base R4.");
     }
 
     private static void DemandMode(string? mode, string? id, WrittenBody? resource, string? profile)
