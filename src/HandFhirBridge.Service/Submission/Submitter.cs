@@ -1,5 +1,7 @@
+using System.Collections.Immutable;
 using HandFhirBridge.Assessment.Intake;
 using HandFhirBridge.Assessment.Problems;
+using HandFhirBridge.Assessment.Sessions;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Fhir.Validation;
 using HandFhirBridge.Service.Cli;
@@ -12,7 +14,7 @@ namespace HandFhirBridge.Service.Submission;
 
 /// <summary>
 /// Takes sessions from files into the ledger, in batches: one commit for many sessions, and none half. A batch is prepared on all
-/// processors and kept in its order; no more than one is in memory.
+/// processors while the one before is committed, and kept in its order; no more than these two are in memory.
 /// </summary>
 /// <param name="parts">Makes the corridor.</param>
 /// <param name="ledger">Where accepted sessions are committed.</param>
@@ -29,110 +31,101 @@ public sealed class Submitter(BridgeParts parts, ILedger ledger)
         var pipeline = parts.Pipeline(SessionValidator.Shared);
         await using var rejects = new RejectsWriter(rejectsFolder);
         var run = new Run(ledger, rejects, terminal.Output);
-        var seen = 0;
-        await foreach (var items in new SessionSources(parts.Reader).ReadAsync(paths, terminal.InputStream, cancellation).Chunk(BatchSize).WithCancellation(cancellation))
+        var (seen, committing) = (0, Task.CompletedTask);
+        try
         {
-            await run.TakeAsync(items, item => Prepare(pipeline, item), cancellation);
-            seen += items.Length;
-            progress.Show($"{seen} read, {run.Accepted} accepted, {rejects.Count} refused");
+            await foreach (var items in new SessionSources(parts.Reader).ReadAsync(paths, terminal.InputStream, cancellation).Chunk(BatchSize).WithCancellation(cancellation))
+            {
+                var batch = await Task.WhenAll(items.Select(item => Task.Run(() => PrepareAsync(pipeline, item, cancellation), cancellation)));
+                await committing;
+                progress.Show($"{seen} read, {run.Accepted} accepted, {rejects.Count} refused");
+                committing = run.CommitAsync(batch, cancellation);
+                seen += items.Length;
+            }
+        }
+        finally
+        {
+            // Whatever stopped the reading, what is being committed is committed whole before anything is closed.
+            await committing;
         }
 
         await rejects.DisposeAsync();
         return new(run.Accepted, run.Already, rejects.Count, run.Keys, rejects.Files);
     }
 
-    private static Outcome<AcceptedSession> Prepare(SessionPipeline pipeline, IntakeItem item)
+    private async Task<Prepared> PrepareAsync(SessionPipeline pipeline, IntakeItem item, CancellationToken cancellation)
     {
-        if (!item.Outcome.Succeeded)
+        if (item.Outcome is not { Succeeded: true, Value: { } session })
         {
-            return new(null, item.Outcome.Problems);
+            return new(item, null, false, item.Outcome.Problems);
+        }
+
+        if (await StandsAsync(session, cancellation))
+        {
+            return new(item, null, true, []);
         }
 
         var prepared = pipeline.Prepare(item.Outcome);
-        return new(prepared.Value?.ToAccept(), prepared.Problems);
+        return new(item, prepared.Value?.ToAccept(), false, prepared.Problems);
     }
+
+    /// <summary>
+    /// True if the ledger holds the same content: a load that was cut off is handed in again as a whole, and what was committed
+    /// need not be scored and validated a second time.
+    /// </summary>
+    private async Task<bool> StandsAsync(Session session, CancellationToken cancellation) =>
+        (await ledger.FindAsync(KeyOf(session), cancellation))?.ContentHash == ContentHash.Of(SessionWriter.Write(session));
+
+    private static SessionKey KeyOf(Session session) => new(session.Site, session.SessionId, session.Revision);
+
+    /// <summary>What was handed in, on its way into the ledger.</summary>
+    /// <param name="Item">As it was read.</param>
+    /// <param name="Session">Ready to be committed; null if it is refused or stands.</param>
+    /// <param name="Stands">True if the ledger holds it.</param>
+    /// <param name="Problems">Why it is refused, or what was noticed.</param>
+    private sealed record Prepared(IntakeItem Item, AcceptedSession? Session, bool Stands, ImmutableArray<Problem> Problems);
 
     private sealed class Run(ILedger ledger, RejectsWriter rejects, TextWriter output)
     {
-        private readonly List<(IntakeItem Item, AcceptedSession Session)> batch = [];
-
         public int Accepted { get; private set; }
 
         public int Already { get; private set; }
 
         public List<SessionKey> Keys { get; } = [];
 
-        public async Task TakeAsync(IntakeItem[] items, Func<IntakeItem, Outcome<AcceptedSession>> prepare, CancellationToken cancellation)
+        public async Task CommitAsync(Prepared[] batch, CancellationToken cancellation)
         {
-            var left = new List<IntakeItem>(items.Length);
-            foreach (var item in items)
+            foreach (var standing in batch.Where(prepared => prepared.Stands))
             {
-                if (!await StandsAsync(item, cancellation))
-                {
-                    left.Add(item);
-                }
+                Already++;
+                Keys.Add(KeyOf(standing.Item.Outcome.Value!));
             }
 
-            foreach (var (item, prepared) in left.AsParallel().AsOrdered().WithCancellation(cancellation).Select(item => (item, prepare(item))).ToList())
+            foreach (var refused in batch.Where(prepared => prepared is { Stands: false, Session: null }))
             {
-                if (prepared.Value is { } session)
-                {
-                    batch.Add((item, session));
-                }
-                else
-                {
-                    await RejectAsync(item, prepared.Problems, cancellation);
-                }
+                await RejectAsync(refused.Item, refused.Problems, cancellation);
             }
 
-            await CommitAsync(cancellation);
-        }
-
-        /// <summary>
-        /// True if the ledger holds the same content: a load that was cut off is handed in again as a whole, and what was committed
-        /// need not be scored and validated a second time.
-        /// </summary>
-        private async Task<bool> StandsAsync(IntakeItem item, CancellationToken cancellation)
-        {
-            if (item.Outcome.Value is not { } session || !item.Outcome.Succeeded)
-            {
-                return false;
-            }
-
-            var key = new SessionKey(session.Site, session.SessionId, session.Revision);
-            if ((await ledger.FindAsync(key, cancellation))?.ContentHash != ContentHash.Of(SessionWriter.Write(session)))
-            {
-                return false;
-            }
-
-            Already++;
-            Keys.Add(key);
-            return true;
-        }
-
-        private async Task CommitAsync(CancellationToken cancellation)
-        {
-            if (batch.Count == 0)
+            var ready = Array.FindAll(batch, prepared => prepared.Session is not null);
+            if (ready.Length == 0)
             {
                 return;
             }
 
-            var results = await ledger.AcceptAsync(batch.ConvertAll(b => b.Session), cancellation);
-            foreach (var (result, item) in results.Zip(batch.Select(b => b.Item)))
+            var results = await ledger.AcceptAsync(Array.ConvertAll(ready, prepared => prepared.Session!), cancellation);
+            foreach (var (result, prepared) in results.Zip(ready))
             {
                 Accepted += result.Outcome == AcceptOutcome.Accepted ? 1 : 0;
                 Already += result.Outcome == AcceptOutcome.AlreadyAccepted ? 1 : 0;
                 if (result.Problem is { } problem)
                 {
-                    await RejectAsync(item, [problem], cancellation);
+                    await RejectAsync(prepared.Item, [problem], cancellation);
                 }
                 else
                 {
                     Keys.Add(result.Key);
                 }
             }
-
-            batch.Clear();
         }
 
         private async Task RejectAsync(IntakeItem item, IEnumerable<Problem> problems, CancellationToken cancellation)
