@@ -21,13 +21,15 @@ internal static class PdfReport
     /// <summary>Makes it.</summary>
     /// <param name="contents">What it says.</param>
     /// <param name="paper">Size of its pages.</param>
-    public static byte[] Of(ReportContents contents, PaperSize paper)
+    public static byte[] Of(ReportContents contents, PaperSize paper) => SteadyBytes.Of(Print(contents, paper));
+
+    private static byte[] Print(ReportContents contents, PaperSize paper)
     {
         lock (Press)
         {
             // How many pages there are is known once they are filled; most reports have as many as guessed.
             var (bytes, pages) = Print(contents, paper, UsualPages);
-            return SteadyBytes.Of(pages == UsualPages ? bytes : Print(contents, paper, pages).Bytes);
+            return pages == UsualPages ? bytes : Print(contents, paper, pages).Bytes;
         }
     }
 

@@ -94,17 +94,17 @@ internal static partial class SteadyBytes
         return target.ToArray();
     }
 
-    // RFC 1950, 8.2.
+    // RFC 1950, 8.2. The remainder is taken once: 64 bits hold the sums of some hundred megabytes.
     private static uint Adler32(byte[] data)
     {
-        uint one = 1, two = 0;
+        ulong one = 1, two = 0;
         foreach (var value in data)
         {
-            one = (one + value) % 65521;
-            two = (two + one) % 65521;
+            one += value;
+            two += one;
         }
 
-        return (two << 16) | one;
+        return (uint)(((two % 65521) << 16) | (one % 65521));
     }
 
     [GeneratedRegex(@"startxref\s+(\d+)\s+%%EOF\s*$", RegexOptions.CultureInvariant)]
