@@ -91,7 +91,8 @@ step "Invariants, base structure and units by programs of others" peer_checks
 run_tests module tests/HandFhirBridge.Pages.Tests/bin/Release/net10.0/HandFhirBridge.Pages.Tests.dll --filter-trait machine=at-rest
 # Three projects at a time, the longest first: the tests start servers and processes of their own and wait for them about half of the time.
 modules=$(mktemp)
-for project in tests/*.Tests; do echo "$project/bin/Release/net10.0/${project#tests/}.dll"; done | sort --reverse > "$modules"
+for project in tests/HandFhirBridge.{Service,Pages,Faults,Fhir}.Tests tests/*.Tests; do echo "$project/bin/Release/net10.0/${project#tests/}.dll"; done \
+  | awk '!seen[$0]++' > "$modules"
 run_tests xargs --arg-file="$modules" --max-procs=3 --replace=MODULE bash -c 'module MODULE --filter-not-trait machine=at-rest'
 rm -f "$modules"
 finish
