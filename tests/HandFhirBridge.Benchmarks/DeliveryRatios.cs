@@ -12,16 +12,16 @@ internal static class DeliveryRatios
     // As many as the bridge sends at the same time.
     private const int Concurrency = 4;
 
-    private const int WarmingRounds = 4;
-
     // Common practice, no source: a round trip to a server in the same town and its work.
     private static readonly TimeSpan Distance = TimeSpan.FromMilliseconds(50);
 
-    internal static async Task<Ratio[]> MeasureAsync(int runs, int sessions)
+    /// <param name="runs">Of each side.</param>
+    /// <param name="sessions">In a run.</param>
+    /// <param name="warmingRounds">Of all sides before, so that none pays for what is done once: a service has long been compiled when the next session comes.</param>
+    internal static async Task<Ratio[]> MeasureAsync(int runs, int sessions, int warmingRounds)
     {
         await using var record = await RecordHost.StartAsync();
-        // All sides before, so that none pays for what is done once: a service has long been compiled when the next session comes.
-        for (var round = 0; round < WarmingRounds; round++)
+        for (var round = 0; round < warmingRounds; round++)
         {
             await BridgeAsync(record, sessions);
             await BareAsync(record, sessions, isWhole: true);

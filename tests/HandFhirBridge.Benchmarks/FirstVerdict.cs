@@ -1,24 +1,26 @@
 using System.Diagnostics;
 using System.Globalization;
-using HandFhirBridge.Fhir.Validation;
+using HandFhirBridge.Service.Cli;
 using Hl7.Fhir.Model;
 
 namespace HandFhirBridge.Benchmarks;
 
-/// <summary>From the start of a process to its first verdict on one session: read, scored, mapped, validated.</summary>
+/// <summary>
+/// From the start of a process to its verdict on one session: by the command <c>check</c>, which reads, scores, maps, prints the report and
+/// validates; or, for comparison, read, scored and mapped without the printed report, and validated as the library sets itself up.
+/// </summary>
 internal static class FirstVerdict
 {
     internal const string Command = "first-verdict";
     internal const string Ours = "ours";
     internal const string Full = "full";
 
-    /// <summary>Runs in the process that is measured; prints the milliseconds since its start and its peak memory in MiB.</summary>
-    internal static int Run(string side, string path)
+    /// <summary>Runs in the process that is measured; prints the milliseconds since its start, its peak memory in MiB and whether it found errors.</summary>
+    internal static async Task<int> RunAsync(string side, string path)
     {
-        var bundle = Corpus.Bundle(path);
         var errors = side == Ours
-            ? SessionValidator.Shared.Validate(bundle).Length
-            : LibraryDefaults.Create().Validate(bundle).Issue.Count(issue => issue.Severity == OperationOutcome.IssueSeverity.Error);
+            ? await CommandLine.RunAsync(["check", path, "--demonstration"], Stream.Null, TextWriter.Null, Console.Error, CancellationToken.None)
+            : LibraryDefaults.Create().Validate(Corpus.Bundle(path)).Issue.Count(issue => issue.Severity == OperationOutcome.IssueSeverity.Error);
         using var process = Process.GetCurrentProcess();
         var took = TimeProvider.System.GetUtcNow().UtcDateTime - process.StartTime.ToUniversalTime();
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{took.TotalMilliseconds:F1} {process.PeakWorkingSet64 / 1048576.0:F1} {errors}"));

@@ -1,6 +1,6 @@
 namespace HandFhirBridge.Benchmarks;
 
-/// <summary>First verdict and peak memory of fresh processes, ours against the same with the SDK's full definitions.</summary>
+/// <summary>First verdict and peak memory of fresh processes: the command <c>check</c>, against the SDK's full definitions.</summary>
 internal static class FirstVerdictRatios
 {
     internal static Ratio[] Measure(PublishedBuild build, int runs)
@@ -13,7 +13,7 @@ internal static class FirstVerdictRatios
             () => Once(build, FirstVerdict.Full, path, otherMemory));
         return
         [
-            new("firstVerdict", ours, other, "ms", $"the same process with the SDK's full definitions and default set-up ({build.Kind})"),
+            new("firstVerdict", ours, other, "ms", $"reading, scoring, mapping and the SDK's validator with its full definitions and default set-up, no printed report ({build.Kind})"),
             new("peakMemory", Measurement.Of(oursMemory), Measurement.Of(otherMemory), "MiB", $"peak of the same processes ({build.Kind})"),
         ];
     }

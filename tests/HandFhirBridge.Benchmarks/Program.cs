@@ -3,9 +3,9 @@ using HandFhirBridge.Benchmarks;
 return args switch
 {
     ["ratios", .. var options] => await RatiosCommand.RunAsync(options),
-    [FirstVerdict.Command, var side, var path] => FirstVerdict.Run(side, path),
+    [FirstVerdict.Command, var side, var path] => await FirstVerdict.RunAsync(side, path),
     ["backload", var program, .. var options] => await BackloadCommand.RunAsync(program, options),
-    ["stages"] => StagesCommand.Run(),
+    ["stages"] => await StagesCommand.RunAsync(),
     [SummaryCommand.Usage] => SummaryCommand.Run(),
     [RecordCommand.Name] => await RecordCommand.RunAsync(count: 150),
     ["differential", .. var options] => DifferentialCommand.Run(options),
@@ -18,7 +18,7 @@ static int Usage()
         """
         usage: ratios [--json] [--quick] [--only NAMES]
                                             every ratio, both sides measured in turn in this run
-               stages                       where the time of a warm validation goes
+               stages                       where the time of a session goes, and of a warm verdict
                summary                      summaries over a million trials
                record                       sessions a second that the embedded record takes
                differential [--count N] [--seed N] [--from N]

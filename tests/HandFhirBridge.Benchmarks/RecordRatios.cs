@@ -11,14 +11,14 @@ internal static class RecordRatios
 {
     private const int SearchesARun = 200;
 
-    internal static async Task<Ratio[]> MeasureAsync(int runs, int sessions, int observations) =>
-        [await TransactionAsync(runs, sessions), await SearchAsync(runs, observations)];
+    internal static async Task<Ratio[]> MeasureAsync(int runs, int sessions, int warmingRounds, int observations) =>
+        [await TransactionAsync(runs, sessions, warmingRounds), await SearchAsync(runs, observations)];
 
-    private static async Task<Ratio> TransactionAsync(int runs, int sessions)
+    private static async Task<Ratio> TransactionAsync(int runs, int sessions, int warmingRounds)
     {
         await using var record = await RecordHost.StartAsync();
         using var bare = new BareSqlite();
-        for (var warming = 0; warming < 3; warming++)
+        for (var warming = 0; warming < warmingRounds; warming++)
         {
             await PostAsync(record, sessions);
         }
