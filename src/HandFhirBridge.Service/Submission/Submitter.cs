@@ -36,7 +36,9 @@ public sealed class Submitter(BridgeParts parts, ILedger ledger)
         {
             await foreach (var items in new SessionSources(parts.Reader).ReadAsync(paths, terminal.InputStream, cancellation).Chunk(BatchSize).WithCancellation(cancellation))
             {
-                var batch = await Task.WhenAll(items.Select(item => Task.Run(() => PrepareAsync(pipeline, item, cancellation), cancellation)));
+                // As many at a time as there are processors: the first of an unknown shape is validated in full, and each that waits for it would be as well.
+                var batch = new Prepared[items.Length];
+                await Parallel.ForAsync(0, items.Length, cancellation, async (at, stop) => batch[at] = await PrepareAsync(pipeline, items[at], stop));
                 await committing;
                 progress.Show($"{seen} read, {run.Accepted} accepted, {rejects.Count} refused");
                 committing = run.CommitAsync(batch, cancellation);
