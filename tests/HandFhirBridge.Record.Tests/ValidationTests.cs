@@ -79,6 +79,17 @@ public sealed class ValidationTests(RecordServer server) : IClassFixture<RecordS
         ((string)warning["details"]!["text"]!).ShouldContain("http://clinic.example/p");
     }
 
+    // Every resource of a type conforms to the type's own definition (R4 profiling.html); that one was looked at.
+    [Theory]
+    [InlineData("http://hl7.org/fhir/StructureDefinition/Patient")]
+    [InlineData("http://hl7.org/fhir/StructureDefinition/Patient|4.0.1")]
+    public async Task Validate_OfTheClaimedTypeItself_WarnsOfNothing(string profile)
+    {
+        var answer = await server.SendAsync(HttpMethod.Post, "Patient/$validate", $$"""{"resourceType":"Patient","meta":{"profile":["{{profile}}"]} }""");
+
+        answer.Json["issue"]!.AsArray().ShouldAllBe(issue => (string)issue!["severity"]! == "information");
+    }
+
     // "create: ... checks that the content would be acceptable as a create (e.g. that the content would not violate any uniqueness constraints)":
     // the condition of a conditional create must not match more than one (R4 http.html#ccreate).
     [Fact]

@@ -21,8 +21,7 @@ internal sealed class SessionProfiles : IRecordProfiles
     {
         var claiming = (Resource)resource.DeepCopy();
         (claiming.Meta ??= new()).Profile = [profile.Url];
-        var problems = SessionValidator.Shared.Validate(claiming);
-        return problems.IsEmpty ? [] : OutcomeResource.Of(problems).Issue;
+        return SessionValidator.Shared.Validate(claiming).Select(OutcomeResource.IssueOf);
     }
 
     // Extensions are checked where they are used.

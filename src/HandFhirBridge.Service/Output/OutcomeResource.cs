@@ -17,7 +17,7 @@ public static class OutcomeResource
     public static OperationOutcome Of(IEnumerable<Problem> problems)
     {
         ArgumentNullException.ThrowIfNull(problems);
-        var outcome = new OperationOutcome { Issue = [.. problems.Select(Issue)] };
+        var outcome = new OperationOutcome { Issue = [.. problems.Select(IssueOf)] };
         if (outcome.Issue.Count == 0)
         {
             outcome.Issue.Add(new()
@@ -35,20 +35,25 @@ public static class OutcomeResource
     public static int StatusOf(IEnumerable<Problem> problems) =>
         problems.Where(p => p.Severity == Severity.Error).Select(p => p.Kind.HttpStatus).DefaultIfEmpty(StatusCodes.Status200OK).Max();
 
-    private static OperationOutcome.IssueComponent Issue(Problem problem) => new()
+    /// <summary>One problem as an issue.</summary>
+    public static OperationOutcome.IssueComponent IssueOf(Problem problem)
     {
-        Severity = problem.Severity switch
+        ArgumentNullException.ThrowIfNull(problem);
+        return new()
         {
-            Severity.Error => OperationOutcome.IssueSeverity.Error,
-            Severity.Warning => OperationOutcome.IssueSeverity.Warning,
-            _ => OperationOutcome.IssueSeverity.Information,
-        },
-        Code = EnumUtility.ParseLiteral<OperationOutcome.IssueType>(problem.Kind.IssueType)
-            ?? OperationOutcome.IssueType.Invalid,
-        Details = new(CodeSystem, problem.Code) { Text = problem.Message },
-        Diagnostics = Diagnostics(problem),
-        Expression = problem.Location.Length == 0 ? [] : [problem.Location],
-    };
+            Severity = problem.Severity switch
+            {
+                Severity.Error => OperationOutcome.IssueSeverity.Error,
+                Severity.Warning => OperationOutcome.IssueSeverity.Warning,
+                _ => OperationOutcome.IssueSeverity.Information,
+            },
+            Code = EnumUtility.ParseLiteral<OperationOutcome.IssueType>(problem.Kind.IssueType)
+                ?? OperationOutcome.IssueType.Invalid,
+            Details = new(CodeSystem, problem.Code) { Text = problem.Message },
+            Diagnostics = Diagnostics(problem),
+            Expression = problem.Location.Length == 0 ? [] : [problem.Location],
+        };
+    }
 
     private static string Diagnostics(Problem problem) =>
         string.Join(' ', new[]

@@ -8,6 +8,7 @@ namespace HandFhirBridge.Fhir.Validation.Rules;
 /// <summary>Values have the form of their type (dates that exist, ids of the right alphabet, well-formed narrative), which the FHIR validator leaves to the parser.</summary>
 internal sealed class PrimitiveRule : IResourceRule
 {
+    // Asked for when the validator is made, which is beside the reading of the first document, and not by the first verdict, which waits for it.
     private readonly ModelInspector _types = ModelInfo.ModelInspector;
 
     /// <inheritdoc/>

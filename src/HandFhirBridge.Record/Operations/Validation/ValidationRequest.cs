@@ -52,7 +52,7 @@ internal sealed record ValidationRequest(string Type, string? Id, WrittenBody? B
     // "If a profile is nominated, and the server cannot validate against the nominated profile, it SHALL return an error".
     private static RecordProfile? Known(string type, string profile, IRecordProfiles? profiles)
     {
-        if (new RecordProfile($"http://hl7.org/fhir/StructureDefinition/{type}", "4.0.1", type).IsMeantBy(profile))
+        if (RecordProfile.Base(type).IsMeantBy(profile))
         {
             return null;
         }

@@ -68,12 +68,18 @@ internal sealed class Validator(RecordDatabase database, RecordOptions options, 
                 IssueSeverity.Error, IssueType.Invalid, $"The resource is a {resource.TypeName}, the URL asks for a {request.Type}.", resource.TypeName);
         }
 
-        foreach (var (i, claimed) in (resource is null ? [] : Claims(resource)).Index())
+        if (resource is null)
         {
-            if (options.Profiles?.All.Any(profile => profile.Type == resource!.TypeName && profile.IsMeantBy(claimed)) is not true)
+            yield break;
+        }
+
+        RecordProfile[] known = [RecordProfile.Base(resource.TypeName), .. (options.Profiles?.All ?? []).Where(profile => profile.Type == resource.TypeName)];
+        foreach (var (i, claimed) in Claims(resource).Index())
+        {
+            if (!known.Any(profile => profile.IsMeantBy(claimed)))
             {
                 yield return RecordRefusal.Issue(
-                    IssueSeverity.Warning, IssueType.NotSupported, $"This server does not know the profile {claimed}; whether the resource conforms to it is not known.", $"{resource!.TypeName}.meta.profile[{i}]");
+                    IssueSeverity.Warning, IssueType.NotSupported, $"This server does not know the profile {claimed}; whether the resource conforms to it is not known.", $"{resource.TypeName}.meta.profile[{i}]");
             }
         }
     }
