@@ -14,13 +14,9 @@ internal static class RecordCommand
         await using var record = await RecordHost.StartAsync();
         await MeasureAsync(record, count, "whole sessions, report and all", () => MappedCorpus.Take(count).Select(s => s.Bundle));
         var corpus = new RecordCorpus();
-        using var sittings = corpus.Bundles(int.MaxValue / 2, sittingsABundle: 1).GetEnumerator();
-        await MeasureAsync(record, count, $"transactions of {corpus.Codes.Count} trials", () => [.. Enumerable.Range(0, count).Select(_ => Next(sittings))]);
+        await MeasureAsync(record, count, $"transactions of {corpus.Codes.Count} trials", () => corpus.Sittings(count).Select(sitting => (ReadOnlyMemory<byte>)sitting));
         return 0;
     }
-
-    private static ReadOnlyMemory<byte> Next(IEnumerator<byte[]> bundles) =>
-        bundles.MoveNext() ? bundles.Current : throw new InvalidOperationException("The corpus has an end.");
 
     private static async Task MeasureAsync(RecordHost record, int count, string what, Func<IEnumerable<ReadOnlyMemory<byte>>> bundles)
     {

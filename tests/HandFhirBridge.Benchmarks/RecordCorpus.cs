@@ -16,9 +16,11 @@ internal sealed class RecordCorpus
 
     private const int Clinics = 12;
     private const int Days = 5 * 365;
+    private const int SittingsABundle = 20;
 
     private static readonly DateTimeOffset First = new(2021, 1, 1, 9, 0, 0, TimeSpan.Zero);
     private readonly string[] trials;
+    private int given;
 
     internal RecordCorpus()
     {
@@ -34,16 +36,18 @@ internal sealed class RecordCorpus
 
     /// <summary>Bundles with so many trials.</summary>
     /// <param name="count">Trials in all.</param>
-    /// <param name="sittingsABundle">Sittings that a bundle holds, of fourteen trials each.</param>
-    internal IEnumerable<byte[]> Bundles(int count, int sittingsABundle = 20)
+    internal IEnumerable<byte[]> Bundles(int count) =>
+        Enumerable.Range(0, (count + trials.Length - 1) / trials.Length).Chunk(SittingsABundle).Select(Bundle);
+
+    /// <summary>So many bundles with the trials of one sitting each, that no earlier call gave.</summary>
+    internal byte[][] Sittings(int count)
     {
-        var sittings = (count + trials.Length - 1) / trials.Length;
-        for (var sitting = 0; sitting < sittings; sitting += sittingsABundle)
-        {
-            var entries = Enumerable.Range(sitting, Math.Min(sittingsABundle, sittings - sitting)).SelectMany(One);
-            yield return Encoding.UTF8.GetBytes($$"""{"resourceType":"Bundle","type":"transaction","entry":[{{string.Join(',', entries)}}]}""");
-        }
+        given += count;
+        return [.. Enumerable.Range(given - count, count).Select(sitting => Bundle([sitting]))];
     }
+
+    private byte[] Bundle(int[] sittings) =>
+        Encoding.UTF8.GetBytes($$"""{"resourceType":"Bundle","type":"transaction","entry":[{{string.Join(',', sittings.SelectMany(One))}}]}""");
 
     /// <summary>A question about one code, at one clinic, in one month.</summary>
     internal (string Code, string Clinic, DateOnly From, DateOnly To) Question(Random random)

@@ -12,7 +12,7 @@ internal static class RecordRatios
     private const int SearchesARun = 200;
 
     internal static async Task<Ratio[]> MeasureAsync(int runs, int sessions, int warmingRounds, int observations) =>
-        [await TransactionAsync(runs, sessions, warmingRounds), await SearchAsync(runs, observations)];
+        [await TransactionAsync(runs, sessions, warmingRounds), await TrialsAsync(runs, sessions, warmingRounds), await SearchAsync(runs, observations)];
 
     private static async Task<Ratio> TransactionAsync(int runs, int sessions, int warmingRounds)
     {
@@ -27,28 +27,44 @@ internal static class RecordRatios
         return new("recordTransaction", ours, other, "ms a session, one after the other", "the same resources inserted into a table of bare SQLite, one transaction a session, synchronous=FULL");
     }
 
-    private static async Task<double> PostAsync(RecordHost record, int sessions)
+    private static async Task<Ratio> TrialsAsync(int runs, int sittings, int warmingRounds)
     {
-        var taken = MappedCorpus.Take(sessions);
-        var start = Stopwatch.GetTimestamp();
-        foreach (var session in taken)
+        await using var record = await RecordHost.StartAsync();
+        using var bare = new BareSqlite();
+        var corpus = new RecordCorpus();
+        for (var warming = 0; warming < warmingRounds; warming++)
         {
-            await record.PostAsync(session.Bundle);
+            await PostAsync(record, corpus.Sittings(sittings));
         }
 
-        return Stopwatch.GetElapsedTime(start).TotalMilliseconds / sessions;
+        var (ours, other) = await Alternating.MeasureAsync(
+            runs, () => PostAsync(record, corpus.Sittings(sittings)), () => Task.FromResult(Insert(bare, corpus.Sittings(sittings).Select(Rows))));
+        return new(
+            "recordTrials", ours, other, string.Create(CultureInfo.InvariantCulture, $"ms a transaction of {corpus.Codes.Count} trials, one after the other"),
+            "the same resources inserted into a table of bare SQLite, one transaction for the same trials, synchronous=FULL");
     }
 
-    private static double Insert(BareSqlite bare, int sessions)
+    private static Task<double> PostAsync(RecordHost record, int sessions) => PostAsync(record, [.. MappedCorpus.Take(sessions).Select(session => session.Bundle.ToArray())]);
+
+    private static async Task<double> PostAsync(RecordHost record, byte[][] bundles)
     {
-        var bundles = MappedCorpus.Take(sessions).Select(Resources).ToList();
         var start = Stopwatch.GetTimestamp();
-        foreach (var resources in bundles)
+        foreach (var bundle in bundles)
         {
-            bare.Insert(resources);
+            await record.PostAsync(bundle);
         }
 
-        return Stopwatch.GetElapsedTime(start).TotalMilliseconds / sessions;
+        return Stopwatch.GetElapsedTime(start).TotalMilliseconds / bundles.Length;
+    }
+
+    private static double Insert(BareSqlite bare, int sessions) => Insert(bare, MappedCorpus.Take(sessions).Select(Resources));
+
+    private static double Insert(BareSqlite bare, IEnumerable<List<BareRow>> bundles)
+    {
+        List<List<BareRow>> all = [.. bundles];
+        var start = Stopwatch.GetTimestamp();
+        all.ForEach(bare.Insert);
+        return Stopwatch.GetElapsedTime(start).TotalMilliseconds / all.Count;
     }
 
     private static List<BareRow> Resources(AcceptedSession session)
