@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Assessment.Sessions;
 using HandFhirBridge.Delivery.Targets;
@@ -21,19 +21,19 @@ internal static class ChartCheck
         chart.Identifiers.Where(i => i.Text("system") == identifier.System && i.Text("value") == identifier.Value)
             .All(i => i.Text("use") == "old" || Ended(i, today));
 
-    private static Problem? Life(JsonObject chart)
+    private static Problem? Life(JsonElement chart)
     {
         if (chart.Flag("active") == false)
         {
             return IdentityProblems.Inactive.At("$.patient.identifier", "The only chart with this identifier is not active.");
         }
 
-        return chart.Flag("deceasedBoolean") == true || chart.ContainsKey("deceasedDateTime")
+        return chart.Flag("deceasedBoolean") == true || chart.TryGetProperty("deceasedDateTime", out _)
             ? IdentityProblems.Deceased.At("$.patient.identifier", "The chart with this identifier says that the patient has died.")
             : null;
     }
 
-    private static Problem? BirthDate(JsonObject chart, PatientIdentity patient)
+    private static Problem? BirthDate(JsonElement chart, PatientIdentity patient)
     {
         if (!DateOnly.TryParseExact(chart.Text("birthDate"), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var born))
         {
@@ -45,7 +45,7 @@ internal static class ChartCheck
             : IdentityProblems.OtherBirthDate.At("$.patient.birthDate", "The birth date of the session differs from that of the chart.");
     }
 
-    private static Problem? Name(JsonObject chart, PatientIdentity patient, DateOnly today) =>
+    private static Problem? Name(JsonElement chart, PatientIdentity patient, DateOnly today) =>
         chart.Objects("name")
             .Where(name => !NamesNotCompared.Contains(name.Text("use")) && (name.Text("use") == "maiden" || !Ended(name, today)))
             .Any(name => FamilyName.Agrees(name.Text("family"), patient.FamilyName))
@@ -53,7 +53,7 @@ internal static class ChartCheck
             : IdentityProblems.OtherFamilyName.At("$.patient.familyName", "The family name of the session is none of those in the chart.");
 
     /// <summary>True if a period ended before today; one that ends in a year or month without a day ends with it.</summary>
-    private static bool Ended(JsonObject element, DateOnly today) =>
+    private static bool Ended(JsonElement element, DateOnly today) =>
         element.Object("period").Text("end") is { Length: >= 4 } end
         && string.CompareOrdinal(end, today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)[..Math.Min(end.Length, 10)]) < 0;
 }

@@ -21,7 +21,7 @@ internal static class ChosenChart
             return PatientLookup.Of(answer);
         }
 
-        var (chart, passed, stop) = await new ReplacedCharts(target).FollowAsync(new("Patient", choice.PatientId, answer.Resource!, true), cancellation);
+        var (chart, passed, stop) = await new ReplacedCharts(target).FollowAsync(new("Patient", choice.PatientId, answer.Resource, true), cancellation);
         if (chart is null)
         {
             return stop!;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using HandFhirBridge.Assessment.Sessions;
 using HandFhirBridge.Delivery.Targets;
@@ -50,11 +51,11 @@ public static class PatientProposals
             new JsonObject { ["name"] = "count", ["valueInteger"] = MostShown }),
     };
 
-    private static string Describe(JsonObject entry)
+    private static string Describe(JsonElement entry)
     {
         var search = entry.Object("search");
         var grade = search.Objects("extension").FirstOrDefault(e => e.Text("url") == Grade).Text("valueCode");
-        var score = search is not null && search.TryGetPropertyValue("score", out var number) && number is JsonValue value ? value.ToJsonString() : null;
+        var score = search.IsObject() && search.TryGetProperty("score", out var number) && number.ValueKind == JsonValueKind.Number ? number.GetRawText() : null;
         var said = string.Join(", ", new[] { grade, score is null ? null : $"score {score}" }.OfType<string>());
         return $"Patient/{entry.Object("resource").Text("id")}{(said.Length == 0 ? "" : $" ({said})")}";
     }

@@ -58,7 +58,7 @@ internal sealed partial class ReplacedCharts(FhirTarget target)
         var answer = await target.GetAsync($"Patient/{id}", cancellation);
         if (answer.Succeeded && answer.ResourceType == "Patient" && answer.Resource.Text("id") == id)
         {
-            return (new("Patient", id, answer.Resource!, true), null);
+            return (new("Patient", id, answer.Resource, true), null);
         }
 
         // A link into nothing is the chart's matter; any other answer is the target's.

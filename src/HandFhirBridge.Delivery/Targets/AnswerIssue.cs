@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 
 namespace HandFhirBridge.Delivery.Targets;
@@ -29,18 +29,18 @@ public sealed partial record AnswerIssue(string Severity, string Code, string Te
     }
 
     /// <summary>The issues of an OperationOutcome, informational ones left out.</summary>
-    public static IEnumerable<AnswerIssue> Of(JsonObject? outcome) => outcome.Objects("issue").Select(Read).Where(i => i.Severity != "information");
+    public static IEnumerable<AnswerIssue> Of(JsonElement outcome) => outcome.Objects("issue").Select(Read).Where(i => i.Severity != "information");
 
-    private static AnswerIssue Read(JsonObject issue) => new(
+    private static AnswerIssue Read(JsonElement issue) => new(
         issue.Text("severity") ?? "",
         issue.Text("code") ?? "",
         issue.Object("details").Text("text") ?? issue.Text("diagnostics") ?? "",
         First(issue, "expression") ?? First(issue, "location"));
 
-    private static string? First(JsonObject issue, string name) =>
-        issue.TryGetPropertyValue(name, out var list) && list is JsonArray { Count: > 0 } array && array[0] is JsonValue value
-            && value.TryGetValue(out string? text)
-            ? text
+    private static string? First(JsonElement issue, string name) =>
+        issue.TryGetProperty(name, out var list) && list.ValueKind == JsonValueKind.Array
+            && list.EnumerateArray().FirstOrDefault() is { ValueKind: JsonValueKind.String } text
+            ? text.GetString()
             : null;
 
     private static int Number(Match match) => int.Parse(match.Groups[1].ValueSpan, CultureInfo.InvariantCulture);

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Text.Json.Nodes;
 
 namespace HandFhirBridge.Delivery.Targets;
@@ -13,7 +14,7 @@ internal static class BatchRequest
     /// An entry for each request, in their order; null if the target does not answer a batch as one, so that it must be asked by single
     /// requests. They also tell whether it is in trouble.
     /// </returns>
-    public static async Task<List<JsonObject>?> AskAsync(
+    public static async Task<List<JsonElement>?> AskAsync(
         FhirTarget target, IReadOnlyCollection<(string Method, string Address, JsonObject? Resource)> requests, CancellationToken cancellation)
     {
         if (!target.Memory.TakesBatches)

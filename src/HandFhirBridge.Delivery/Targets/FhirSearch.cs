@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 
 namespace HandFhirBridge.Delivery.Targets;
@@ -28,7 +28,7 @@ public static partial class FhirSearch
                 return new([.. hits.Values], answer, false);
             }
 
-            whole &= Collect(answer.Resource!, hits);
+            whole &= Collect(answer.Resource, hits);
             total = Math.Max(total, answer.Resource.Number("total") ?? 0);
             var link = answer.Resource.Objects("link").FirstOrDefault(l => l.Text("relation") == "next").Text("url");
             if (link is null)
@@ -49,10 +49,10 @@ public static partial class FhirSearch
 
     /// <summary>The resources of a search answered by one page; null if it was not, or not to the end.</summary>
     /// <param name="page">Answer to the search.</param>
-    public static ImmutableArray<SearchHit>? WholePage(JsonObject? page)
+    public static ImmutableArray<SearchHit>? WholePage(JsonElement page)
     {
         var hits = new Dictionary<string, SearchHit>(StringComparer.Ordinal);
-        return page.Text("resourceType") == "Bundle" && Collect(page!, hits) && !page.Objects("link").Any(link => link.Text("relation") == "next")
+        return page.Text("resourceType") == "Bundle" && Collect(page, hits) && !page.Objects("link").Any(link => link.Text("relation") == "next")
             ? [.. hits.Values]
             : null;
     }
@@ -63,7 +63,7 @@ public static partial class FhirSearch
     private static string Escape(string part) => Special().Replace(part, @"\$0");
 
     /// <returns>False if a resource came that cannot be addressed, and so not be told from the others.</returns>
-    private static bool Collect(JsonObject bundle, Dictionary<string, SearchHit> hits)
+    private static bool Collect(JsonElement bundle, Dictionary<string, SearchHit> hits)
     {
         var whole = true;
         foreach (var entry in bundle.Objects("entry"))
@@ -77,7 +77,7 @@ public static partial class FhirSearch
             var isMatch = entry.Object("search").Text("mode") is null or "match";
             if (resource.Text("resourceType") is { } type && resource.Text("id") is { } id && LegalId().IsMatch(id))
             {
-                hits.TryAdd($"{type}/{id}", new(type, id, resource!, isMatch));
+                hits.TryAdd($"{type}/{id}", new(type, id, resource, isMatch));
             }
             else
             {

@@ -86,7 +86,7 @@ public sealed class FhirTarget : IDisposable
     /// <summary>Posts a Bundle to the base.</summary>
     /// <param name="bundle">UTF-8 JSON.</param>
     /// <param name="cancellation">Ends the wait.</param>
-    public Task<TargetAnswer> PostAsync(byte[] bundle, CancellationToken cancellation) =>
+    public Task<TargetAnswer> PostAsync(ReadOnlyMemory<byte> bundle, CancellationToken cancellation) =>
         SendAsync(() => Write(HttpMethod.Post, Base, bundle), cancellation);
 
     /// <summary>Asks which patients could be meant; changes nothing (R4 patient-operation-match.html).</summary>
@@ -139,9 +139,9 @@ public sealed class FhirTarget : IDisposable
         SharedResources.Dispose();
     }
 
-    private static HttpRequestMessage Write(HttpMethod method, Uri address, byte[] body) => new(method, address)
+    private static HttpRequestMessage Write(HttpMethod method, Uri address, ReadOnlyMemory<byte> body) => new(method, address)
     {
-        Content = new ByteArrayContent(body) { Headers = { ContentType = new("application/fhir+json") } },
+        Content = new ReadOnlyMemoryContent(body) { Headers = { ContentType = new("application/fhir+json") } },
     };
 
     private async Task<TargetAnswer> SendAsync(Func<HttpRequestMessage> make, CancellationToken cancellation)
@@ -211,7 +211,7 @@ public sealed class FhirTarget : IDisposable
             (int)response.StatusCode,
             resource,
             RetryAfter.Read(response.Headers, clock.GetUtcNow(), Options.RetryAfterCap),
-            resource is null ? $"{body.Length} bytes of {response.Content.Headers.ContentType?.MediaType ?? "no type"}" : null)
+            !resource.IsObject() ? $"{body.Length} bytes of {response.Content.Headers.ContentType?.MediaType ?? "no type"}" : null)
         {
             // Kept as text: a location that is no address is the server's fault and no reason to fail.
             Location = response.Headers.TryGetValues("Location", out var locations) ? locations.First() : null,

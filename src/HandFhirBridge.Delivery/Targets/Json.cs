@@ -1,43 +1,47 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 
 namespace HandFhirBridge.Delivery.Targets;
 
-/// <summary>Reads what servers answer without trusting its shape: an element of another kind counts as absent.</summary>
+/// <summary>
+/// Reads JSON where it lies, without trusting its shape: what is missing or of another kind counts as absent
+/// (<see cref="JsonValueKind.Undefined"/>, null).
+/// </summary>
 internal static class Json
 {
-    private static readonly JsonSerializerOptions Written = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    /// <summary>True for an object; false for anything else, and for what is absent.</summary>
+    public static bool IsObject(this JsonElement element) => element.ValueKind == JsonValueKind.Object;
 
     /// <summary>A string.</summary>
-    public static string? Text(this JsonNode? node, string name) =>
-        Member(node, name) is JsonValue value && value.TryGetValue(out string? text) ? text : null;
+    public static string? Text(this JsonElement element, string name) =>
+        Member(element, name) is { ValueKind: JsonValueKind.String } value ? value.GetString() : null;
 
     /// <summary>A boolean.</summary>
-    public static bool? Flag(this JsonNode? node, string name) =>
-        Member(node, name) is JsonValue value && value.TryGetValue(out bool flag) ? flag : null;
+    public static bool? Flag(this JsonElement element, string name) => Member(element, name).ValueKind switch
+    {
+        JsonValueKind.True => true,
+        JsonValueKind.False => false,
+        _ => null,
+    };
 
     /// <summary>A whole number.</summary>
-    public static int? Number(this JsonNode? node, string name) =>
-        Member(node, name) is JsonValue value && value.TryGetValue(out int number) ? number : null;
+    public static int? Number(this JsonElement element, string name) =>
+        Member(element, name) is { ValueKind: JsonValueKind.Number } value && value.TryGetInt32(out var number) ? number : null;
 
     /// <summary>An object.</summary>
-    public static JsonObject? Object(this JsonNode? node, string name) => Member(node, name) as JsonObject;
+    public static JsonElement Object(this JsonElement element, string name) => Member(element, name) is { ValueKind: JsonValueKind.Object } value ? value : default;
 
     /// <summary>The objects of a list.</summary>
-    public static IEnumerable<JsonObject> Objects(this JsonNode? node, string name) =>
-        (Member(node, name) as JsonArray)?.OfType<JsonObject>() ?? [];
+    public static IEnumerable<JsonElement> Objects(this JsonElement element, string name) =>
+        Member(element, name) is { ValueKind: JsonValueKind.Array } list ? list.EnumerateArray().Where(IsObject) : [];
 
-    /// <summary>Every object at any depth, itself first. What is changed on the way does not change where it goes.</summary>
-    public static IEnumerable<JsonObject> ObjectsWithin(this JsonNode? node) => node switch
+    /// <summary>Every object at any depth, itself first.</summary>
+    public static IEnumerable<JsonElement> ObjectsWithin(this JsonElement element) => element.ValueKind switch
     {
-        JsonArray list => list.ToList().SelectMany(ObjectsWithin),
-        JsonObject element => element.Select(member => member.Value).ToList().SelectMany(ObjectsWithin).Prepend(element),
+        JsonValueKind.Array => element.EnumerateArray().SelectMany(ObjectsWithin),
+        JsonValueKind.Object => element.EnumerateObject().SelectMany(member => ObjectsWithin(member.Value)).Prepend(element),
         _ => [],
     };
 
-    /// <summary>UTF-8; numbers keep their digits.</summary>
-    public static byte[] ToBytes(this JsonNode node) => JsonSerializer.SerializeToUtf8Bytes(node, Written);
-
-    private static JsonNode? Member(JsonNode? node, string name) => node is JsonObject owner && owner.TryGetPropertyValue(name, out var value) ? value : null;
+    private static JsonElement Member(JsonElement element, string name) =>
+        element.IsObject() && element.TryGetProperty(name, out var value) ? value : default;
 }

@@ -1,4 +1,4 @@
-using System.Text.Json.Nodes;
+using System.Text.Json;
 
 namespace HandFhirBridge.Delivery.Targets;
 
@@ -7,7 +7,7 @@ namespace HandFhirBridge.Delivery.Targets;
 /// <param name="Id">Logical id.</param>
 /// <param name="Resource">The resource.</param>
 /// <param name="IsMatch">False for a resource that was only included.</param>
-public sealed record SearchHit(string Type, string Id, JsonObject Resource, bool IsMatch)
+public sealed record SearchHit(string Type, string Id, JsonElement Resource, bool IsMatch)
 {
     /// <summary><c>meta.versionId</c>; null if the server gives none.</summary>
     public string? VersionId => Resource.Object("meta").Text("versionId");
@@ -16,6 +16,6 @@ public sealed record SearchHit(string Type, string Id, JsonObject Resource, bool
     public bool Carries(string system, string value) => Identifiers.Any(i => i.Text("system") == system && i.Text("value") == value);
 
     /// <summary>Its identifiers.</summary>
-    public IEnumerable<JsonObject> Identifiers =>
-        Resource.Object("identifier") is { } single ? [single] : Resource.Objects("identifier");
+    public IEnumerable<JsonElement> Identifiers =>
+        Resource.Object("identifier") is { ValueKind: JsonValueKind.Object } single ? [single] : Resource.Objects("identifier");
 }

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using System.Text.Json.Nodes;
+using System.Text.Json;
 
 namespace HandFhirBridge.Delivery.Targets;
 
@@ -21,7 +21,7 @@ public sealed record TargetCapabilities(
     public static TargetCapabilities Undeclared(DateTimeOffset readAt) => new(readAt, null, null, ImmutableDictionary<string, ResourceCapability>.Empty);
 
     /// <summary>Reads a CapabilityStatement.</summary>
-    public static TargetCapabilities Of(JsonObject statement, DateTimeOffset readAt)
+    public static TargetCapabilities Of(JsonElement statement, DateTimeOffset readAt)
     {
         var rest = statement.Objects("rest").FirstOrDefault(r => r.Text("mode") == "server");
         var interactions = rest.Objects("interaction").Select(i => i.Text("code")).ToList();
@@ -73,7 +73,7 @@ public sealed record TargetCapabilities(
     private bool MayCreate(IEnumerable<string> types) =>
         Resources.IsEmpty || types.All(type => Resources.TryGetValue(type, out var declared) && declared.Create != false);
 
-    private static ResourceCapability Read(JsonObject resource)
+    private static ResourceCapability Read(JsonElement resource)
     {
         var updateCreate = resource.Flag("updateCreate");
         var interactions = resource.Objects("interaction").Select(i => i.Text("code")).ToList();

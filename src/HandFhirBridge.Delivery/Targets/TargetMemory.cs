@@ -90,7 +90,7 @@ public sealed class TargetMemory : IDisposable
 
         var now = clock.GetUtcNow();
         Capabilities = answer.Succeeded && answer.ResourceType == "CapabilityStatement"
-            ? TargetCapabilities.Of(answer.Resource!, now)
+            ? TargetCapabilities.Of(answer.Resource, now)
             : TargetCapabilities.Undeclared(now);
         (Rung, withoutBatches) = (null, false);
         Save();

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text.Json;
 using HandFhirBridge.Assessment.Sessions;
 
@@ -13,33 +14,24 @@ internal static class ChartReferences
     /// <param name="json">UTF-8 JSON.</param>
     /// <param name="patient">The patient's identifier.</param>
     /// <param name="reference">Address of the chart, <c>Patient/id</c>.</param>
-    public static byte[] Put(ReadOnlySpan<byte> json, BusinessIdentifier patient, string reference)
+    public static ReadOnlyMemory<byte> Put(ReadOnlySpan<byte> json, BusinessIdentifier patient, string reference)
     {
         var value = JsonEncodedText.Encode(reference).EncodedUtf8Bytes;
-        using var result = new MemoryStream(json.Length + 4096);
+        var places = Find(json, patient).OrderBy(place => place.Start).ToList();
+        // There are other members after one that is put in: type and identifier at least.
+        var result = new ArrayBufferWriter<byte>(json.Length + (places.Count * (value.Length + "\"reference\":\"\",".Length)));
         var copied = 0;
-        foreach (var place in Find(json, patient).OrderBy(place => place.Start))
+        foreach (var (start, length) in places)
         {
-            result.Write(json[copied..place.Start]);
-            if (place.Length == 0)
-            {
-                result.Write("\"reference\":"u8);
-            }
-
-            result.WriteByte((byte)'"');
+            result.Write(json[copied..start]);
+            result.Write(length == 0 ? "\"reference\":\""u8 : "\""u8);
             result.Write(value);
-            result.WriteByte((byte)'"');
-            if (place.Length == 0)
-            {
-                // There are others after it: type and identifier at least.
-                result.WriteByte((byte)',');
-            }
-
-            copied = place.Start + place.Length;
+            result.Write(length == 0 ? "\","u8 : "\""u8);
+            copied = start + length;
         }
 
         result.Write(json[copied..]);
-        return result.ToArray();
+        return result.WrittenMemory;
     }
 
     /// <summary>Where the address goes: at the start of the reference, or in place of one that is there.</summary>

@@ -40,13 +40,13 @@ internal sealed class DocumentSuccession
             return bundle;
         }
 
-        var document = (JsonObject)bundle.Report.Resource.DeepClone();
+        var document = bundle.Report.Resource.ToTree();
         document["relatesTo"] = new JsonArray(new JsonObject
         {
             ["code"] = "replaces",
             ["target"] = new JsonObject { ["reference"] = $"DocumentReference/{older[0].Id}" },
         });
-        return bundle with { Entries = bundle.Entries.SetItem(bundle.Report.Index, bundle.Report with { Content = ResourceText.Of(document) }) };
+        return bundle with { Entries = bundle.Entries.SetItem(bundle.Report.Index, bundle.Report with { Resource = document.ToElement() }) };
     }
 
     /// <summary>
@@ -60,7 +60,7 @@ internal sealed class DocumentSuccession
         var mark = withdrawn ? "entered-in-error" : "superseded";
         foreach (var document in older.Where(d => withdrawn ? d.Resource.Text("status") != mark : d.Resource.Text("status") == "current"))
         {
-            var resource = (JsonObject)document.Resource.DeepClone();
+            var resource = document.Resource.ToTree();
             resource["status"] = mark;
             if (withdrawn)
             {

@@ -34,7 +34,7 @@ internal static class DroppedResults
     private static SessionEntry TakeBack(SessionEntry result, int revision)
     {
         var reason = string.Create(CultureInfo.InvariantCulture, $"Revision {revision} of the session corrects it and does not have this result.");
-        var resource = (JsonObject)result.Resource.DeepClone();
+        var resource = result.Resource.ToTree();
         resource["status"] = "entered-in-error";
         resource["text"] = new JsonObject
         {
@@ -47,12 +47,12 @@ internal static class DroppedResults
         }
 
         extensions.Add(new JsonObject { ["url"] = Extensions.StatusReason, ["valueCodeableConcept"] = new JsonObject { ["text"] = reason } });
-        return result with { Content = ResourceText.Of(resource) };
+        return result with { Resource = resource.ToElement() };
     }
 
     private static SessionBundle Join(SessionBundle session, SessionEntry[] dropped, List<SessionBundle> revisions)
     {
-        var texts = dropped.Select(entry => entry.Resource.ToJsonString()).ToList();
+        var texts = dropped.Select(entry => entry.Resource.GetRawText()).ToList();
         // A dropped result may name a kit that the session no longer names.
         var devices = revisions.SelectMany(revision => revision.Entries).DistinctBy(entry => entry.FullUrl)
             .Where(entry => entry.Type == "Device" && !Has(session, entry) && texts.Exists(text => text.Contains(entry.FullUrl, StringComparison.Ordinal)));
@@ -63,12 +63,12 @@ internal static class DroppedResults
 
     private static SessionEntry Targeting(SessionEntry provenance, SessionEntry[] dropped)
     {
-        var resource = (JsonObject)provenance.Resource.DeepClone();
+        var resource = provenance.Resource.ToTree();
         foreach (var entry in dropped)
         {
             (resource["target"] as JsonArray)?.Add(new JsonObject { ["reference"] = entry.FullUrl });
         }
 
-        return provenance with { Content = ResourceText.Of(resource) };
+        return provenance with { Resource = resource.ToElement() };
     }
 }

@@ -1,12 +1,11 @@
 using System.Runtime.InteropServices;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 
 namespace HandFhirBridge.Delivery.Writing;
 
 /// <summary>
-/// Whether a target keeps a resource just as it was sent. Nearly every resource is, and this says so without naming places or copying;
-/// where it does not, <see cref="ResourceComparison"/> finds what differs, and whether that matters.
+/// Whether a target keeps a resource just as it was sent. Nearly every resource is, and this says so from the bytes of both, without
+/// naming places or copying; where it does not, <see cref="ResourceComparison"/> finds what differs, and whether that matters.
 /// </summary>
 internal static class KeptAsSent
 {
@@ -24,31 +23,33 @@ internal static class KeptAsSent
     /// <param name="sent">The resource, its references to others of the session as they were sent.</param>
     /// <param name="kept">As it was read back.</param>
     /// <param name="places">Where what a reference names lies at the target.</param>
-    public static bool Is(JsonObject sent, JsonObject kept, IReadOnlyDictionary<string, string> places) => Objects(sent, kept, places, Level.Resource);
+    public static bool Is(JsonElement sent, JsonElement kept, IReadOnlyDictionary<string, string> places) => Objects(sent, kept, places, Level.Resource);
 
-    private static bool Objects(JsonObject sent, JsonObject kept, IReadOnlyDictionary<string, string> places, Level level)
+    private static bool Objects(JsonElement sent, JsonElement kept, IReadOnlyDictionary<string, string> places, Level level)
     {
-        foreach (var (name, value) in sent)
+        foreach (var member in sent.EnumerateObject())
         {
-            if (value is null || (level == Level.Resource && name == "id") || (level == Level.Meta && InMeta.Contains(name)))
+            var value = member.Value;
+            if (value.ValueKind == JsonValueKind.Null || (level == Level.Resource && member.NameEquals("id"u8)) || (level == Level.Meta && InMeta.Contains(member.Name)))
             {
                 continue;
             }
 
-            if (!kept.TryGetPropertyValue(name, out var other) || other is null)
+            // A name that was sent with escapes is not found, which says nothing.
+            if (!kept.TryGetProperty(JsonMarshal.GetRawUtf8PropertyName(member), out var other) || other.ValueKind == JsonValueKind.Null)
             {
                 return false;
             }
 
             // Of a narrative only its presence counts: servers are to clean it.
-            if (level == Level.Resource && name == "text")
+            if (level == Level.Resource && member.NameEquals("text"u8))
             {
                 continue;
             }
 
-            if (!(name == "reference" && value is JsonValue reference
-                ? IsPlace(reference, other, places)
-                : Nodes(value, other, places, level == Level.Resource && name == "meta" ? Level.Meta : Level.Below)))
+            if (!(member.NameEquals("reference"u8) && value.ValueKind == JsonValueKind.String
+                ? IsPlace(value, other, places)
+                : Elements(value, other, places, level == Level.Resource && member.NameEquals("meta"u8) ? Level.Meta : Level.Below)))
             {
                 return false;
             }
@@ -57,24 +58,20 @@ internal static class KeptAsSent
         return true;
     }
 
-    private static bool Nodes(JsonNode sent, JsonNode kept, IReadOnlyDictionary<string, string> places, Level level) => (sent, kept) switch
-    {
-        (JsonObject one, JsonObject other) => Objects(one, other, places, level),
-        (JsonArray one, JsonArray other) => Lists(one, other, places),
-        (JsonValue one, JsonValue other) => Values(one, other),
-        _ => false,
-    };
-
-    private static bool Lists(JsonArray sent, JsonArray kept, IReadOnlyDictionary<string, string> places)
-    {
-        if (kept.Count < sent.Count)
+    private static bool Elements(JsonElement sent, JsonElement kept, IReadOnlyDictionary<string, string> places, Level level) =>
+        sent.ValueKind == kept.ValueKind && sent.ValueKind switch
         {
-            return false;
-        }
+            JsonValueKind.Object => Objects(sent, kept, places, level),
+            JsonValueKind.Array => Lists(sent, kept, places),
+            _ => Values(sent, kept),
+        };
 
-        for (var index = 0; index < sent.Count; index++)
+    private static bool Lists(JsonElement sent, JsonElement kept, IReadOnlyDictionary<string, string> places)
+    {
+        using var beside = kept.EnumerateArray();
+        foreach (var item in sent.EnumerateArray())
         {
-            if (sent[index] is { } item && (kept[index] is not { } beside || !Nodes(item, beside, places, Level.Below)))
+            if (!beside.MoveNext() || (item.ValueKind != JsonValueKind.Null && !Elements(item, beside.Current, places, Level.Below)))
             {
                 return false;
             }
@@ -83,13 +80,11 @@ internal static class KeptAsSent
         return true;
     }
 
-    private static bool IsPlace(JsonValue sent, JsonNode kept, IReadOnlyDictionary<string, string> places) =>
-        sent.TryGetValue(out string? reference) && kept is JsonValue value && value.TryGetValue(out string? other)
-        && other == places.GetValueOrDefault(reference, reference);
+    private static bool IsPlace(JsonElement sent, JsonElement kept, IReadOnlyDictionary<string, string> places) =>
+        kept.ValueKind == JsonValueKind.String && sent.GetString()! is var reference && kept.ValueEquals(places.GetValueOrDefault(reference, reference));
 
     /// <summary>Numbers by their digits (R4 datatypes.html#decimal: the precision is significant), all else by its value.</summary>
-    private static bool Values(JsonValue sent, JsonValue kept) =>
-        sent.TryGetValue(out JsonElement one) && kept.TryGetValue(out JsonElement other) && one.ValueKind == other.ValueKind
-        && (JsonMarshal.GetRawUtf8Value(one).SequenceEqual(JsonMarshal.GetRawUtf8Value(other))
-            || (one.ValueKind == JsonValueKind.String && one.ValueEquals(other.GetString())));
+    private static bool Values(JsonElement sent, JsonElement kept) =>
+        JsonMarshal.GetRawUtf8Value(sent).SequenceEqual(JsonMarshal.GetRawUtf8Value(kept))
+        || (sent.ValueKind == JsonValueKind.String && sent.ValueEquals(kept.GetString()));
 }

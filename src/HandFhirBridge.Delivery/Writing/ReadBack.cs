@@ -46,7 +46,7 @@ public sealed record ReadBack(ImmutableDictionary<int, RecordedEntry> Found, boo
             var answer = await target.GetAsync($"{entry.Type}/{ids[entry.Index]}", cancellation);
             if (answer.Succeeded && answer.ResourceType == entry.Type)
             {
-                found = found.Add(entry.Index, new(ids[entry.Index], answer.Resource.Object("meta").Text("versionId"), answer.Resource!));
+                found = found.Add(entry.Index, new(ids[entry.Index], answer.Resource.Object("meta").Text("versionId"), answer.Resource));
             }
         }
 

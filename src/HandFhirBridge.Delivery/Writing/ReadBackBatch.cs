@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using HandFhirBridge.Delivery.Targets;
 
@@ -35,8 +36,8 @@ internal static class ReadBackBatch
         return (hits, ids.Zip(entries.Skip(1).Select(Answered))
             .Where(pair => pair.Second.Text("resourceType") == bundle.Entries[pair.First.Index].Type)
             .ToImmutableDictionary(pair => pair.First.Index, pair => new RecordedEntry(
-                pair.First.Id, pair.Second.Object("meta").Text("versionId"), pair.Second!)));
+                pair.First.Id, pair.Second.Object("meta").Text("versionId"), pair.Second)));
     }
 
-    private static JsonObject? Answered(JsonObject entry) => StoredEntry.Of(entry).Succeeded ? entry.Object("resource") : null;
+    private static JsonElement Answered(JsonElement entry) => StoredEntry.Of(entry).Succeeded ? entry.Object("resource") : default;
 }

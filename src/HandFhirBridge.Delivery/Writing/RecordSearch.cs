@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using HandFhirBridge.Assessment.Problems;
 using HandFhirBridge.Delivery.Targets;
 
@@ -29,7 +29,7 @@ public static class RecordSearch
         FindAsync(target, bundle, [[entry]], cancellation);
 
     /// <summary>Revision that a report says it is of; null if it does not say.</summary>
-    internal static int? Revision(JsonObject? report) => report.Objects("extension")
+    internal static int? Revision(JsonElement report) => report.Objects("extension")
         .FirstOrDefault(e => e.Text("url")?.EndsWith("/hfb-ext-session-revision", StringComparison.Ordinal) == true).Number("valuePositiveInt");
 
     private static async Task<RecordedSession> FindAsync(
@@ -93,6 +93,6 @@ public static class RecordSearch
         EntrySearch.Carries(hit, entry) && (entry.Identifier is not null || Sources(hit.Resource).SetEquals(Sources(entry.Resource)));
 
     /// <summary>Digests of the documents a Provenance names: they tell the revisions of a session apart.</summary>
-    private static HashSet<string?> Sources(JsonObject provenance) =>
+    private static HashSet<string?> Sources(JsonElement provenance) =>
         [.. provenance.Objects("entity").Select(entity => entity.Object("what").Text("display"))];
 }

@@ -1,4 +1,4 @@
-using System.Text.Json.Nodes;
+using System.Text.Json;
 
 namespace HandFhirBridge.Delivery.Writing;
 
@@ -6,4 +6,4 @@ namespace HandFhirBridge.Delivery.Writing;
 /// <param name="Id">Its id there.</param>
 /// <param name="VersionId">Its version there; null if the target gives none.</param>
 /// <param name="Resource">As the target gave it.</param>
-public sealed record RecordedEntry(string Id, string? VersionId, JsonObject Resource);
+public sealed record RecordedEntry(string Id, string? VersionId, JsonElement Resource);

@@ -73,7 +73,7 @@ public static class ReportDocument
         var session = report.Type == Type ? named[..named.LastIndexOf('/')] : named;
         var identifier = new JsonObject { ["system"] = IdentifierSystems.Document, ["value"] = Identifier(session, revision) };
         var resource = new JsonObject { ["resourceType"] = Type, ["identifier"] = new JsonArray(identifier) };
-        return new(report.Index, Type, report.Id, report.FullUrl, ResourceText.Of(resource));
+        return new(report.Index, Type, report.Id, report.FullUrl, resource.ToElement());
     }
 
     private static string Identifier(string session, int revision) => string.Create(CultureInfo.InvariantCulture, $"{session}/{revision}");

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Delivery.Writing;
@@ -15,25 +14,23 @@ public static class ResourceComparison
     /// <param name="label">Names the resource to people.</param>
     /// <param name="sent">The resource with its references rewritten to ids at the target.</param>
     /// <param name="kept">As it was read back.</param>
-    public static IReadOnlyList<Difference> Find(string label, JsonObject sent, JsonObject kept)
+    public static IReadOnlyList<Difference> Find(string label, JsonElement sent, JsonElement kept)
     {
-        ArgumentNullException.ThrowIfNull(sent);
-        ArgumentNullException.ThrowIfNull(kept);
         return [.. Objects(sent, kept, sent.Text("resourceType") ?? "").Select(d => d with { Label = label })];
     }
 
-    private static IEnumerable<Difference> Objects(JsonObject sent, JsonObject kept, string path)
+    private static IEnumerable<Difference> Objects(JsonElement sent, JsonElement kept, string path)
     {
-        foreach (var (name, value) in sent)
+        foreach (var member in sent.EnumerateObject())
         {
-            if (value is null || IsByTheServer(name, path))
+            var (name, value) = (member.Name, member.Value);
+            if (value.ValueKind == JsonValueKind.Null || IsByTheServer(name, path))
             {
                 continue;
             }
 
             var below = $"{path}.{name}";
-            kept.TryGetPropertyValue(name, out var other);
-            if (other is null)
+            if (!kept.TryGetProperty(name, out var other) || other.ValueKind == JsonValueKind.Null)
             {
                 if (!IsHeldElsewhere(name, sent, kept))
                 {
@@ -42,7 +39,7 @@ public static class ResourceComparison
             }
             else if (name != "text" || path.Contains('.', StringComparison.Ordinal))
             {
-                foreach (var difference in Nodes(value, other, below))
+                foreach (var difference in Elements(value, other, below))
                 {
                     yield return difference;
                 }
@@ -55,27 +52,27 @@ public static class ResourceComparison
         ? !path.Contains('.', StringComparison.Ordinal)
         : KeptAsSent.InMeta.Contains(name) && path.EndsWith(".meta", StringComparison.Ordinal);
 
-    private static IEnumerable<Difference> Nodes(JsonNode sent, JsonNode kept, string path) => (sent, kept) switch
+    private static IEnumerable<Difference> Elements(JsonElement sent, JsonElement kept, string path) => (sent.ValueKind, kept.ValueKind) switch
     {
-        (JsonObject one, JsonObject other) => Objects(one, other, path),
-        (JsonArray one, JsonArray other) => Lists(one, other, path),
-        (JsonValue one, JsonValue other) => Values(one, other, path) is { } kind ? [new("", path, kind, Raw(one), Raw(other))] : [],
-        _ => [new("", path, DifferenceKind.Changed, null, null)],
+        (JsonValueKind.Object, JsonValueKind.Object) => Objects(sent, kept, path),
+        (JsonValueKind.Array, JsonValueKind.Array) => Lists(sent, kept, path),
+        (JsonValueKind.Object or JsonValueKind.Array, _) or (_, JsonValueKind.Object or JsonValueKind.Array) => [new("", path, DifferenceKind.Changed, null, null)],
+        _ => Values(sent, kept, path) is { } kind ? [new("", path, kind, sent.GetRawText(), kept.GetRawText())] : [],
     };
 
     /// <summary>Each item must be among those kept; the server may add others, and order them in its way.</summary>
-    private static IEnumerable<Difference> Lists(JsonArray sent, JsonArray kept, string path)
+    private static IEnumerable<Difference> Lists(JsonElement sent, JsonElement kept, string path)
     {
-        for (var index = 0; index < sent.Count; index++)
+        foreach (var (index, item) in sent.EnumerateArray().Index())
         {
             var below = string.Create(CultureInfo.InvariantCulture, $"{path}[{index}]");
-            if (sent[index] is not { } item || kept.Any(other => other is not null && !Nodes(item, other, below).Any()))
+            if (item.ValueKind == JsonValueKind.Null || kept.EnumerateArray().Any(other => other.ValueKind != JsonValueKind.Null && !Elements(item, other, below).Any()))
             {
                 continue;
             }
 
-            var differences = index < kept.Count && kept[index] is { } beside
-                ? Nodes(item, beside, below)
+            var differences = index < kept.GetArrayLength() && kept[index] is { ValueKind: not JsonValueKind.Null } beside
+                ? Elements(item, beside, below)
                 : [new("", below, DifferenceKind.Dropped, null, null)];
             foreach (var difference in differences)
             {
@@ -84,39 +81,28 @@ public static class ResourceComparison
         }
     }
 
-    private static DifferenceKind? Values(JsonValue sent, JsonValue kept, string path)
+    private static DifferenceKind? Values(JsonElement sent, JsonElement kept, string path) => (sent.ValueKind, kept.ValueKind) switch
     {
-        var (one, other) = (Raw(sent), Raw(kept));
-        if (one == other)
-        {
-            return null;
-        }
+        (JsonValueKind.Number, JsonValueKind.Number) => Numbers(sent.GetRawText(), kept.GetRawText()),
+        (JsonValueKind.String, JsonValueKind.String) => Agree(sent.GetString()!, kept.GetString()!, path) ? null : DifferenceKind.Changed,
+        var (one, other) => one == other ? null : DifferenceKind.Changed,
+    };
 
-        if (sent.GetValueKind() == JsonValueKind.Number && kept.GetValueKind() == JsonValueKind.Number)
-        {
-            return Number(one) == Number(other) ? DifferenceKind.Rounded : DifferenceKind.Changed;
-        }
+    private static DifferenceKind? Numbers(string sent, string kept) =>
+        sent == kept ? null : Number(sent) == Number(kept) ? DifferenceKind.Rounded : DifferenceKind.Changed;
 
-        return sent.GetValueKind() == JsonValueKind.String && kept.GetValueKind() == JsonValueKind.String
-            && Agree(sent.GetValue<string>(), kept.GetValue<string>(), path)
-            ? null
-            : DifferenceKind.Changed;
-    }
-
-    private static bool Agree(string sent, string kept, string path) =>
-        path.EndsWith(".reference", StringComparison.Ordinal)
+    private static bool Agree(string sent, string kept, string path) => sent == kept
+        || (path.EndsWith(".reference", StringComparison.Ordinal)
             ? ResourcePlaces.IsSame(sent, kept)
             : sent.Contains('T', StringComparison.Ordinal)
                 && DateTimeOffset.TryParse(sent, CultureInfo.InvariantCulture, DateTimeStyles.None, out var one)
                 && DateTimeOffset.TryParse(kept, CultureInfo.InvariantCulture, DateTimeStyles.None, out var other)
-                && one.EqualsExact(other);
+                && one.EqualsExact(other));
 
     /// <summary>A server may move an attachment's bytes to an address of its own, if it still says whose they are.</summary>
-    private static bool IsHeldElsewhere(string name, JsonObject sent, JsonObject kept) =>
+    private static bool IsHeldElsewhere(string name, JsonElement sent, JsonElement kept) =>
         name == "data" && kept.Text("url") is not null && sent.Text("hash") is { } hash && kept.Text("hash") == hash;
 
     private static decimal? Number(string text) =>
         decimal.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) ? number : null;
-
-    private static string Raw(JsonValue value) => value.ToJsonString();
 }

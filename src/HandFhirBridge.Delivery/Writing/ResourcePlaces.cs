@@ -28,7 +28,7 @@ public static partial class ResourcePlaces
         ArgumentNullException.ThrowIfNull(bundle);
         ArgumentNullException.ThrowIfNull(ids);
         var places = Of(bundle, ids);
-        var resource = (JsonObject)entry.Resource.DeepClone();
+        var resource = entry.Resource.ToTree();
         foreach (var element in resource.ObjectsWithin())
         {
             if (element.Text("reference") is { } reference && places.TryGetValue(reference, out var place))

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Runtime.InteropServices;
 using System.Text.Json;
 using HandFhirBridge.Assessment.Sessions;
 using HandFhirBridge.Delivery.Identity;
@@ -39,9 +38,9 @@ public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries, Patient
     {
         ArgumentNullException.ThrowIfNull(patient);
         ArgumentNullException.ThrowIfNull(match);
-        using var addressed = JsonDocument.Parse(ChartReferences.Put(bundle.Span, patient.Identifier, match.Reference));
+        var addressed = JsonElement.Parse(ChartReferences.Put(bundle.Span, patient.Identifier, match.Reference).Span);
         var session = new SessionBundle(
-            [.. addressed.RootElement.GetProperty("entry").EnumerateArray().Select(Read)], patient, match);
+            [.. addressed.GetProperty("entry").EnumerateArray().Select(Read)], patient, match);
         var report = session.Report.Resource;
         return session with { Revision = RecordSearch.Revision(report) ?? 1, IsWithdrawn = report.Text("status") == "entered-in-error" };
     }
@@ -54,6 +53,6 @@ public sealed record SessionBundle(ImmutableArray<SessionEntry> Entries, Patient
             resource.GetProperty("resourceType").GetString()!,
             resource.GetProperty("id").GetString()!,
             entry.GetProperty("fullUrl").GetString()!,
-            ResourceText.Of(JsonMarshal.GetRawUtf8Value(resource).ToArray()));
+            resource);
     }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Delivery.Writing;
 
@@ -24,7 +25,7 @@ public sealed record SessionComparison(ImmutableArray<Difference> Differences, i
         return new(
             [
                 .. own.Where(entry => !KeptAsSent.Is(entry.Resource, kept[entry.Index].Resource, places))
-                    .SelectMany(entry => ResourceComparison.Find(entry.Label, ResourcePlaces.Lead(entry, bundle, ids), kept[entry.Index].Resource)),
+                    .SelectMany(entry => ResourceComparison.Find(entry.Label, ResourcePlaces.Lead(entry, bundle, ids).ToElement(), kept[entry.Index].Resource)),
             ],
             own.Count,
             [.. bundle.Entries.Where(entry => !kept.ContainsKey(entry.Index)).Select(entry => entry.Label)]);

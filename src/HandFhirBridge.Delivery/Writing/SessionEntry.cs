@@ -1,4 +1,4 @@
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Fhir.Mapping;
 
@@ -9,17 +9,14 @@ namespace HandFhirBridge.Delivery.Writing;
 /// <param name="Type">Resource type.</param>
 /// <param name="Id">Our own id.</param>
 /// <param name="FullUrl">What the other resources refer to it by.</param>
-/// <param name="Content">The resource.</param>
-public sealed record SessionEntry(int Index, string Type, string Id, string FullUrl, ResourceText Content)
+/// <param name="Resource">The resource. What is sent without being written anew keeps every character.</param>
+public sealed record SessionEntry(int Index, string Type, string Id, string FullUrl, JsonElement Resource)
 {
-    /// <summary>The resource as JSON; not to be changed.</summary>
-    public JsonObject Resource => Content.Json;
-
     /// <summary>System and value it is found again by; null for a Provenance, which R4 gives no identifier.</summary>
-    public (string System, string Value)? Identifier { get; } = FirstIdentifier(Content.Json);
+    public (string System, string Value)? Identifier { get; } = FirstIdentifier(Resource);
 
     /// <summary>Tag it is found by where there is no identifier; null if there is none.</summary>
-    public (string System, string Code)? Tag { get; } = FirstTag(Content.Json);
+    public (string System, string Code)? Tag { get; } = FirstTag(Resource);
 
     /// <summary>
     /// What it is about in a person's words, from its identifier: <c>trial card-turning left</c>. Holds no patient data.
@@ -45,17 +42,17 @@ public sealed record SessionEntry(int Index, string Type, string Id, string Full
         : Tag is { } tag ? $"_tag={FhirSearch.Token(tag.System, tag.Code)}"
         : null;
 
-    private static (string, string)? FirstIdentifier(JsonObject resource)
+    private static (string, string)? FirstIdentifier(JsonElement resource)
     {
-        var identifier = resource.Object("identifier") ?? resource.Objects("identifier").FirstOrDefault();
+        var identifier = resource.Object("identifier") is { ValueKind: JsonValueKind.Object } single ? single : resource.Objects("identifier").FirstOrDefault();
         return identifier.Text("system") is { } system && identifier.Text("value") is { } value ? (system, value) : null;
     }
 
-    private static (string, string)? FirstTag(JsonObject resource)
+    private static (string, string)? FirstTag(JsonElement resource)
     {
         // A Provenance has one tag for the session and one for the revision; the latter is the one it alone carries.
         var tags = resource.Object("meta").Objects("tag").ToList();
-        var tag = tags.Find(t => t.Text("system") == IdentifierSystems.Provenance) ?? tags.FirstOrDefault();
+        var tag = tags.Where(t => t.Text("system") == IdentifierSystems.Provenance).Concat(tags).FirstOrDefault();
         return tag.Text("system") is { } system && tag.Text("code") is { } code ? (system, code) : null;
     }
 }

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Fhir.Mapping;
@@ -24,17 +25,17 @@ public static class SessionForm
 
     private static SessionBundle With(SessionBundle whole, IEnumerable<SessionEntry> kept, string documentType)
     {
-        var resource = ReportDocument.Of(whole.Report.Resource, whole.Revision, documentType);
-        var document = new SessionEntry(0, "DocumentReference", resource.Text("id")!, ResourceIds.Urn(resource.Text("id")!), ResourceText.Of(resource));
+        var resource = ReportDocument.Of(whole.Report.Resource.ToTree(), whole.Revision, documentType);
+        var document = new SessionEntry(0, "DocumentReference", resource.Text("id")!, ResourceIds.Urn(resource.Text("id")!), resource.ToElement());
         var chosen = kept.Append(document).ToList();
         var left = whole.Entries.Except(chosen).ToDictionary(entry => entry.FullUrl, StringComparer.Ordinal);
-        return whole with { Entries = [.. chosen.Select((entry, index) => entry with { Index = index, Content = ResourceText.Of(Detach(entry.Resource, left)) })] };
+        return whole with { Entries = [.. chosen.Select((entry, index) => entry with { Index = index, Resource = Detach(entry.Resource, left) })] };
     }
 
     /// <summary>References to what is not written name it by its identifier instead of its place.</summary>
-    private static JsonObject Detach(JsonObject resource, Dictionary<string, SessionEntry> left)
+    private static JsonElement Detach(JsonElement resource, Dictionary<string, SessionEntry> left)
     {
-        var copy = (JsonObject)resource.DeepClone();
+        var copy = resource.ToTree();
         foreach (var element in copy.ObjectsWithin())
         {
             if (element.Text("reference") is { } reference && left.TryGetValue(reference, out var entry) && entry.Identifier is { } identifier)
@@ -45,6 +46,6 @@ public static class SessionForm
             }
         }
 
-        return copy;
+        return copy.ToElement();
     }
 }

@@ -142,7 +142,7 @@ internal sealed class SingleWriteRun(FhirTarget target, SessionBundle bundle, Re
     {
         ids[entry.Index] = found.Id;
         var body = Body(entry, found.Id);
-        if (ResourceComparison.Find(entry.Label, body, found.Resource).Count == 0)
+        if (ResourceComparison.Find(entry.Label, body.ToElement(), found.Resource).Count == 0)
         {
             return null;
         }
@@ -162,7 +162,7 @@ internal sealed class SingleWriteRun(FhirTarget target, SessionBundle bundle, Re
             return Refused(entry, refusal);
         }
 
-        if (ResourceComparison.Find(entry.Label, body, now.Resource!).Count == 0)
+        if (ResourceComparison.Find(entry.Label, body.ToElement(), now.Resource).Count == 0)
         {
             return null;
         }

@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using HandFhirBridge.Delivery.Targets;
 
@@ -15,7 +15,7 @@ public sealed partial record StoredEntry(int? Status, string? Id, IReadOnlyList<
     public bool Succeeded => Status is >= 200 and <= 299;
 
     /// <summary>Reads an entry of a transaction-response.</summary>
-    public static StoredEntry Of(JsonObject entry)
+    public static StoredEntry Of(JsonElement entry)
     {
         var response = entry.Object("response");
         var status = response.Text("status") is { } text && LeadingStatus().Match(text) is { Success: true } match

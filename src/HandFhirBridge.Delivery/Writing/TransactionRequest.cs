@@ -1,7 +1,7 @@
 using System.Buffers;
+using System.Runtime.InteropServices;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Delivery.Writing;
@@ -12,14 +12,17 @@ namespace HandFhirBridge.Delivery.Writing;
 /// </summary>
 public static class TransactionRequest
 {
+    // Address, method and condition take less: the buffer need not grow.
+    private const int BesideAResource = 512;
+
     private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>UTF-8 JSON of the transaction, one entry for each of the session's, in their order.</summary>
-    public static byte[] Build(SessionBundle bundle, Rung rung, RecordedSession recorded)
+    public static ReadOnlyMemory<byte> Build(SessionBundle bundle, Rung rung, RecordedSession recorded)
     {
         ArgumentNullException.ThrowIfNull(bundle);
         ArgumentNullException.ThrowIfNull(recorded);
-        var bytes = new ArrayBufferWriter<byte>();
+        var bytes = new ArrayBufferWriter<byte>(bundle.Entries.Sum(entry => JsonMarshal.GetRawUtf8Value(entry.Resource).Length + BesideAResource));
         using (var json = new Utf8JsonWriter(bytes, Options))
         {
             json.WriteStartObject();
@@ -36,7 +39,7 @@ public static class TransactionRequest
             json.WriteEndObject();
         }
 
-        return bytes.WrittenSpan.ToArray();
+        return bytes.WrittenMemory;
     }
 
     /// <param name="json">Written to.</param>
@@ -47,7 +50,7 @@ public static class TransactionRequest
         json.WriteStartObject();
         json.WriteString("fullUrl", entry.FullUrl);
         json.WritePropertyName("resource");
-        json.WriteRawValue(Under(entry, id).Bytes.Span, skipInputValidation: true);
+        json.WriteRawValue(JsonMarshal.GetRawUtf8Value(Under(entry, id)), skipInputValidation: true);
         json.WriteStartObject("request");
         json.WriteString("method", id is null ? "POST" : "PUT");
         json.WriteString("url", id is null ? entry.Type : $"{entry.Type}/{id}");
@@ -60,14 +63,14 @@ public static class TransactionRequest
         json.WriteEndObject();
     }
 
-    private static ResourceText Under(SessionEntry entry, string? id)
+    private static JsonElement Under(SessionEntry entry, string? id)
     {
         if (id == entry.Id)
         {
-            return entry.Content;
+            return entry.Resource;
         }
 
-        var resource = (JsonObject)entry.Resource.DeepClone();
+        var resource = entry.Resource.ToTree();
         if (id is null)
         {
             resource.Remove("id");
@@ -77,6 +80,6 @@ public static class TransactionRequest
             resource["id"] = id;
         }
 
-        return ResourceText.Of(resource);
+        return resource.ToElement();
     }
 }

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using HandFhirBridge.Delivery.Targets;
 
 namespace HandFhirBridge.Delivery.Writing;
@@ -21,6 +21,6 @@ internal static class WriteWaves
         return [.. bundle.Entries.GroupBy(entry => waves[entry.FullUrl]).OrderBy(wave => wave.Key).Select(wave => wave.ToImmutableArray())];
     }
 
-    private static IEnumerable<string> References(JsonObject resource) =>
+    private static IEnumerable<string> References(JsonElement resource) =>
         resource.ObjectsWithin().Select(element => element.Text("reference")).OfType<string>();
 }

@@ -41,5 +41,5 @@ internal static class TargetProbe
     }
 
     private static string Version(TargetAnswer metadata) =>
-        metadata.ResourceType == "CapabilityStatement" ? $"FHIR {(string?)metadata.Resource!["fhirVersion"] ?? "of a version it does not name"}" : "no CapabilityStatement; ways of writing are then tried";
+        metadata.ResourceType == "CapabilityStatement" ? $"FHIR {TargetCapabilities.Of(metadata.Resource, default).FhirVersion ?? "of a version it does not name"}" : "no CapabilityStatement; ways of writing are then tried";
 }

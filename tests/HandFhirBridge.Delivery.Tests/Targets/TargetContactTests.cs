@@ -54,5 +54,5 @@ public sealed class TargetContactTests
         contact.Standing.ShouldBe(new(TargetAvailability.Up, clock.GetUtcNow(), null, null));
     }
 
-    private static TargetAnswer Status(int status) => new(AnswerKind.Answered, status, null, null, null);
+    private static TargetAnswer Status(int status) => new(AnswerKind.Answered, status, default, null, null);
 }

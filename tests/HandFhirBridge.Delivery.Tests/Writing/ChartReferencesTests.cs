@@ -45,7 +45,7 @@ public sealed class ChartReferencesTests
         }
 
         changed.ShouldBeGreaterThan(20);
-        JsonNode.DeepEquals(JsonNode.Parse(ChartReferences.Put(session.Bundle.Span, Patient, "Patient/7")), expected).ShouldBeTrue();
+        JsonNode.DeepEquals(JsonNode.Parse(ChartReferences.Put(session.Bundle.Span, Patient, "Patient/7").Span), expected).ShouldBeTrue();
     }
 
     private static IEnumerable<JsonObject> Objects(JsonNode? node) => node switch
@@ -55,5 +55,5 @@ public sealed class ChartReferencesTests
         _ => [],
     };
 
-    private static string Put(string json) => Encoding.UTF8.GetString(ChartReferences.Put(Encoding.UTF8.GetBytes(json), Patient, "Patient/7"));
+    private static string Put(string json) => Encoding.UTF8.GetString(ChartReferences.Put(Encoding.UTF8.GetBytes(json), Patient, "Patient/7").Span);
 }

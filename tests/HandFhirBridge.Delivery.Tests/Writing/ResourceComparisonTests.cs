@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Delivery.Writing;
 
 namespace HandFhirBridge.Delivery.Tests.Writing;
@@ -39,6 +40,6 @@ public sealed class ResourceComparisonTests
         one["resourceType"] = "R";
         var other = JsonNode.Parse(kept)!.AsObject();
         other["resourceType"] = "R";
-        return [.. ResourceComparison.Find("r", one, other).Select(d => d.ToString().Replace("r (", "", StringComparison.Ordinal).Replace(")", "", StringComparison.Ordinal))];
+        return [.. ResourceComparison.Find("r", one.ToElement(), other.ToElement()).Select(d => d.ToString().Replace("r (", "", StringComparison.Ordinal).Replace(")", "", StringComparison.Ordinal))];
     }
 }

@@ -1,4 +1,6 @@
+using System.Text.Json;
 using System.Text.Json.Nodes;
+using HandFhirBridge.Delivery.Targets;
 using HandFhirBridge.Delivery.Writing;
 
 namespace HandFhirBridge.Delivery.Tests.Writing;
@@ -18,7 +20,7 @@ public sealed class StoredEntryTests
     [InlineData("Created", false)]
     [InlineData("", false)]
     public void Of_Status_IsReadFromItsDigits(string status, bool succeeded) =>
-        StoredEntry.Of(new() { ["response"] = new JsonObject { ["status"] = status } }).Succeeded.ShouldBe(succeeded);
+        StoredEntry.Of(new JsonObject { ["response"] = new JsonObject { ["status"] = status } }.ToElement()).Succeeded.ShouldBe(succeeded);
 
     [Theory]
     [InlineData("Observation/a-1/_history/2", "a-1")]
@@ -27,9 +29,9 @@ public sealed class StoredEntryTests
     [InlineData("https://fhir.example/r4/Observation/a-1/", "a-1")]
     [InlineData("nonsense", null)]
     public void Of_Location_GivesTheId(string location, string? id) =>
-        StoredEntry.Of(new() { ["response"] = new JsonObject { ["status"] = "201", ["location"] = location } }).Id.ShouldBe(id);
+        StoredEntry.Of(new JsonObject { ["response"] = new JsonObject { ["status"] = "201", ["location"] = location } }.ToElement()).Id.ShouldBe(id);
 
     [Fact]
     public void Of_ResourceInsteadOfLocation_GivesTheId() =>
-        StoredEntry.Of(JsonNode.Parse("""{ "resource": { "id": "b-2" }, "response": { "status": "201" } }""")!.AsObject()).Id.ShouldBe("b-2");
+        StoredEntry.Of(JsonElement.Parse("""{ "resource": { "id": "b-2" }, "response": { "status": "201" } }""")).Id.ShouldBe("b-2");
 }
