@@ -22,7 +22,7 @@ internal static class RatiosCommand
             .. Asked("firstVerdict") ? FirstVerdictRatios.Measure(await PublishedBuild.FindOrMakeAsync(mayMake: !isQuick), isQuick ? 1 : 7) : [],
             .. Asked("validate") ? [ValidateWarm.Measure(isQuick ? 2 : 7, isQuick ? 4 : Corpus.Paths.Length)] : Array.Empty<Ratio>(),
             .. Asked("mapSerialize") ? [MapSerialize.Measure(isQuick ? 5 : 15)] : Array.Empty<Ratio>(),
-            .. Asked("deliver") ? await DeliveryRatios.MeasureAsync(isQuick ? 2 : 5, isQuick ? 4 : 144, isQuick ? 1 : 2) : [],
+            .. Asked("deliver") ? await DeliveryRatios.MeasureAsync(isQuick ? 2 : 9, isQuick ? 4 : 144, isQuick ? 1 : 2) : [],
             .. Asked("record") ? await RecordRatios.MeasureAsync(isQuick ? 2 : 5, isQuick ? 9 : 36, isQuick ? 1 : 3, isQuick ? 1_400 : 200_000) : [],
             .. Asked("viewRows") && await ViewRowsRatio.MeasureAsync(isQuick ? 1 : 5, isQuick ? 27 : 270) is { } viewRows ? [viewRows] : Array.Empty<Ratio>(),
             .. Asked("summary") ? [SummaryRatio.Measure(isQuick ? 3 : 9, isQuick ? MillionTrials.Persons / 20 : MillionTrials.Persons)] : Array.Empty<Ratio>(),
