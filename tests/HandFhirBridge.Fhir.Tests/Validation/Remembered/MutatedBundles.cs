@@ -32,7 +32,7 @@ internal sealed class MutatedBundles(int seed, string[] good)
             {
                 0 => bundle,
                 1 => bundle["entry"] is JsonArray { Count: > 0 } entries ? entries[random.Next(entries.Count)] as JsonObject : null,
-                _ => (bundle["entry"] as JsonArray)?.FirstOrDefault()?["resource"] as JsonObject,
+                _ => ((bundle["entry"] as JsonArray)?.FirstOrDefault() as JsonObject)?["resource"] as JsonObject,
             };
             if (target is { Count: > 0 } && mutation.Make(target) is { } change)
             {
