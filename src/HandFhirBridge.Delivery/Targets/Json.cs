@@ -34,6 +34,10 @@ internal static class Json
     public static IEnumerable<JsonElement> Objects(this JsonElement element, string name) =>
         Member(element, name) is { ValueKind: JsonValueKind.Array } list ? list.EnumerateArray().Where(IsObject) : [];
 
+    /// <summary>Identifiers of a resource; R4 has one or a list by type.</summary>
+    public static IEnumerable<JsonElement> Identifiers(this JsonElement resource) =>
+        resource.Object("identifier") is { ValueKind: JsonValueKind.Object } single ? [single] : resource.Objects("identifier");
+
     /// <summary>Every object at any depth, itself first.</summary>
     public static IEnumerable<JsonElement> ObjectsWithin(this JsonElement element) => element.ValueKind switch
     {

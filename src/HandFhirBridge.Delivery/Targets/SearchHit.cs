@@ -12,10 +12,9 @@ public sealed record SearchHit(string Type, string Id, JsonElement Resource, boo
     /// <summary><c>meta.versionId</c>; null if the server gives none.</summary>
     public string? VersionId => Resource.Object("meta").Text("versionId");
 
-    /// <summary>True if the resource carries exactly this identifier; R4 allows one or a list by type.</summary>
+    /// <summary>True if the resource carries exactly this identifier.</summary>
     public bool Carries(string system, string value) => Identifiers.Any(i => i.Text("system") == system && i.Text("value") == value);
 
     /// <summary>Its identifiers.</summary>
-    public IEnumerable<JsonElement> Identifiers =>
-        Resource.Object("identifier") is { ValueKind: JsonValueKind.Object } single ? [single] : Resource.Objects("identifier");
+    public IEnumerable<JsonElement> Identifiers => Resource.Identifiers();
 }

@@ -14,10 +14,8 @@ public static class ResourceComparison
     /// <param name="label">Names the resource to people.</param>
     /// <param name="sent">The resource with its references rewritten to ids at the target.</param>
     /// <param name="kept">As it was read back.</param>
-    public static IReadOnlyList<Difference> Find(string label, JsonElement sent, JsonElement kept)
-    {
-        return [.. Objects(sent, kept, sent.Text("resourceType") ?? "").Select(d => d with { Label = label })];
-    }
+    public static IReadOnlyList<Difference> Find(string label, JsonElement sent, JsonElement kept) =>
+        [.. Objects(sent, kept, sent.Text("resourceType") ?? "").Select(d => d with { Label = label })];
 
     private static IEnumerable<Difference> Objects(JsonElement sent, JsonElement kept, string path)
     {

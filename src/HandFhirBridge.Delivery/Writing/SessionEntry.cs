@@ -44,7 +44,7 @@ public sealed record SessionEntry(int Index, string Type, string Id, string Full
 
     private static (string, string)? FirstIdentifier(JsonElement resource)
     {
-        var identifier = resource.Object("identifier") is { ValueKind: JsonValueKind.Object } single ? single : resource.Objects("identifier").FirstOrDefault();
+        var identifier = resource.Identifiers().FirstOrDefault();
         return identifier.Text("system") is { } system && identifier.Text("value") is { } value ? (system, value) : null;
     }
 
