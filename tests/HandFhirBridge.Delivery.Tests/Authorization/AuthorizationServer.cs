@@ -1,9 +1,8 @@
 using System.Diagnostics;
-using System.Net;
-using System.Net.Sockets;
 using System.Runtime.CompilerServices;
 using System.Text.Json;
 using HandFhirBridge.Delivery.Authorization;
+using HandFhirBridge.Delivery.Tests.Servers;
 
 namespace HandFhirBridge.Delivery.Tests.Authorization;
 
@@ -37,7 +36,7 @@ public sealed class AuthorizationServer : IAsyncLifetime
             return;
         }
 
-        var port = FreePort();
+        var port = LoopbackPort.Claim();
         await File.WriteAllTextAsync(clients, Registered(), TestContext.Current.CancellationToken);
         process = Process.Start(new ProcessStartInfo("node", ["backend-server.mjs", clients, "--port", $"{port}", "--aud", "http://127.0.0.1/fhir"])
         {
@@ -64,13 +63,6 @@ public sealed class AuthorizationServer : IAsyncLifetime
         new { client_id = "by-ec", jwks = new SigningKeys(Ec).PublicKeySet(), scope = "system/*.cruds system/Patient.rs system/Observation.cruds" },
         new { client_id = "reader", jwks = new SigningKeys(Ec).PublicKeySet(), scope = "system/Observation.rs" },
     });
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
-    }
 
     private static string Here([CallerFilePath] string path = "") => path;
 }

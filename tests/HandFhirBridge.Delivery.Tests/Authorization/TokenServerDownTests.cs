@@ -1,5 +1,3 @@
-using System.Net;
-using System.Net.Sockets;
 using HandFhirBridge.Delivery.Authorization;
 using HandFhirBridge.Delivery.Ledger;
 using HandFhirBridge.Delivery.Tests.Servers;
@@ -22,7 +20,7 @@ public sealed class TokenServerDownTests : TargetTests
     public async Task Deliver_TokenServerDown_WaitsAndDeliversWhenItIsBack()
     {
         using var keys = new KeyFolder().WithEc("k1");
-        var port = FreePort();
+        var port = LoopbackPort.Claim();
         await using var host = Host(keys.Path, port);
         await host.StartAsync(Cancellation);
         var ledger = host.Services.GetRequiredService<ILedger>();
@@ -60,13 +58,6 @@ public sealed class TokenServerDownTests : TargetTests
 
             await Task.Delay(20, limit.Token);
         }
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 
     private WebApplication Host(string keys, int port)

@@ -1,7 +1,7 @@
 using System.Net;
-using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
+using HandFhirBridge.Delivery.Tests.Servers;
 using HandFhirBridge.Outcomes.Gather;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Outcomes;
@@ -15,8 +15,8 @@ public sealed class Clinic : IAsyncLifetime
 {
     private readonly HttpClient http = new(new SocketsHttpHandler(), disposeHandler: true);
     private readonly string data = Directory.CreateTempSubdirectory("hfb-pages-").FullName;
-    private readonly int port = FreePort();
-    private readonly int recordPort = FreePort();
+    private readonly int port = LoopbackPort.Claim();
+    private readonly int recordPort = LoopbackPort.Claim();
     private BridgeHost? host;
 
     /// <summary>True for a service that lets nobody in without a key, as in a clinic; false for a demonstration on this machine.</summary>
@@ -112,12 +112,5 @@ public sealed class Clinic : IAsyncLifetime
         settings.Sites.Add(new() { Id = "harbour-hand-clinic", Name = "Harbour Hand Clinic" });
         settings.Sites.Add(new() { Id = "alder-street-therapy", Name = "Alder Street Therapy" });
         return settings;
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }

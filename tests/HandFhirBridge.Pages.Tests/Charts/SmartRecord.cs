@@ -1,9 +1,8 @@
 using System.Diagnostics;
-using System.Net;
 using System.Net.Http.Headers;
-using System.Net.Sockets;
 using System.Text;
 using System.Text.Json.Nodes;
+using HandFhirBridge.Delivery.Tests.Servers;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Security;
 using HandFhirBridge.Service.Settings;
@@ -20,7 +19,7 @@ public sealed class SmartRecord : IAsyncLifetime
 {
     private const string Loader = "loads-what-the-tests-need";
     private readonly string data = Directory.CreateTempSubdirectory("hfb-chart-").FullName;
-    private readonly (int Service, int Fhir, int Authorization) ports = (FreePort(), FreePort(), FreePort());
+    private readonly (int Service, int Fhir, int Authorization) ports = (LoopbackPort.Claim(), LoopbackPort.Claim(), LoopbackPort.Claim());
     private PeerServer? peer;
     private Process? authorization;
     private BridgeHost? host;
@@ -139,12 +138,5 @@ public sealed class SmartRecord : IAsyncLifetime
         using var body = new StringContent(text, Encoding.UTF8, type);
         using var answer = await http.PostAsync(new Uri(path, UriKind.Relative), body, cancellation);
         answer.IsSuccessStatusCode.ShouldBeTrue(await answer.Content.ReadAsStringAsync(cancellation));
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }

@@ -1,31 +1,35 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Net;
-using System.Net.Sockets;
+using System.Text.RegularExpressions;
 
 namespace HandFhirBridge.Service.Tests.Support;
 
-/// <summary>The real service in a process of its own, to be killed like one.</summary>
-internal sealed class ServiceProcess : IDisposable
+/// <summary>The real service in a process of its own, to be killed like one. It chooses its ports itself: one chosen here could be another's by then.</summary>
+internal sealed partial class ServiceProcess : IDisposable
 {
     private readonly Process process;
-    private readonly ConcurrentQueue<string> said;
+    private readonly ConcurrentQueue<string> output = new();
+    private readonly ConcurrentQueue<string> error = new();
+    private readonly TaskCompletionSource<Match> listening = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    private ServiceProcess(Process process, Uri address, Uri record, ConcurrentQueue<string> said)
+    private ServiceProcess(Process process)
     {
         this.process = process;
-        this.said = said;
-        Api = new HttpClient(new SocketsHttpHandler()) { BaseAddress = address };
-        Record = new HttpClient(new SocketsHttpHandler()) { BaseAddress = record };
+        // Drained, or a full pipe would stop the service.
+        process.OutputDataReceived += (_, line) => Keep(line.Data ?? "");
+        process.ErrorDataReceived += (_, line) => error.Enqueue(line.Data ?? "");
+        process.BeginOutputReadLine();
+        process.BeginErrorReadLine();
     }
 
-    public HttpClient Api { get; }
+    public HttpClient Api { get; } = new(new SocketsHttpHandler());
 
-    /// <summary>The embedded record; answers nothing where the service delivers elsewhere.</summary>
-    public HttpClient Record { get; }
+    /// <summary>The embedded record; where the service delivers elsewhere, the server it delivers to.</summary>
+    public HttpClient Record { get; } = new(new SocketsHttpHandler());
 
     /// <summary>What it wrote to standard output so far.</summary>
-    public string Output => string.Join('\n', said);
+    public string Output => string.Join('\n', output);
 
     public static Task<ServiceProcess> StartAsync(string dataDirectory, CancellationToken cancellation) =>
         StartAsync(dataDirectory, [], cancellation);
@@ -36,7 +40,6 @@ internal sealed class ServiceProcess : IDisposable
     public static async Task<ServiceProcess> StartAsync(
         string dataDirectory, IReadOnlyCollection<(string Name, string Value)> settings, CancellationToken cancellation)
     {
-        var (api, record) = (FreePort(), FreePort());
         var start = new ProcessStartInfo("dotnet", [Repository.ServiceProgram, "serve"])
         {
             WorkingDirectory = dataDirectory,
@@ -44,22 +47,23 @@ internal sealed class ServiceProcess : IDisposable
             RedirectStandardError = true,
         };
         foreach (var (name, value) in (IEnumerable<(string, string)>)
-            [("DataDirectory", dataDirectory), ("Demonstration", "true"), ("Listen", $"http://127.0.0.1:{api}"), ("Target__EmbeddedPort", $"{record}"), .. settings])
+            [("DataDirectory", dataDirectory), ("Demonstration", "true"), ("Listen", "http://127.0.0.1:0"), ("Target__EmbeddedPort", "0"), .. settings])
         {
             // Those of OpenTelemetry are no settings of ours.
             start.Environment[name.StartsWith("OTEL_", StringComparison.Ordinal) ? name : $"HFB_{name}"] = value;
         }
 
-        var process = Process.Start(start)!;
-        var said = new ConcurrentQueue<string>();
-        // Drained, or a full pipe would stop the service.
-        process.OutputDataReceived += (_, line) => said.Enqueue(line.Data ?? "");
-        process.ErrorDataReceived += (_, line) => Console.Error.WriteLine(line.Data);
-        process.BeginOutputReadLine();
-        process.BeginErrorReadLine();
-        var service = new ServiceProcess(process, new Uri($"http://127.0.0.1:{api}"), new Uri($"http://127.0.0.1:{record}/fhir/"), said);
-        await service.ReadyAsync(cancellation);
-        return service;
+        var service = new ServiceProcess(Process.Start(start)!);
+        try
+        {
+            await service.ReadyAsync(cancellation);
+            return service;
+        }
+        catch
+        {
+            service.Dispose();
+            throw;
+        }
     }
 
     /// <summary>kill -9: no chance to tidy up.</summary>
@@ -85,34 +89,37 @@ internal sealed class ServiceProcess : IDisposable
     {
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         limit.CancelAfter(TimeSpan.FromMinutes(3));
+        var ended = process.WaitForExitAsync(limit.Token);
+        if (await Task.WhenAny(listening.Task, ended) == ended)
+        {
+            await ended;
+            throw new InvalidOperationException($"The service ended with {process.ExitCode} before it was ready: {string.Join('\n', error)}");
+        }
+
+        var addresses = await listening.Task;
+        Api.BaseAddress = new Uri(addresses.Groups["api"].Value);
+        Record.BaseAddress = new Uri(addresses.Groups["target"].Value);
         while (true)
         {
-            if (process.HasExited)
+            using var answer = await Api.GetAsync(new Uri("health/ready", UriKind.Relative), limit.Token);
+            if (answer.StatusCode == HttpStatusCode.OK)
             {
-                throw new InvalidOperationException($"The service ended with {process.ExitCode} before it was ready.");
-            }
-
-            try
-            {
-                using var answer = await Api.GetAsync(new Uri("health/ready", UriKind.Relative), limit.Token);
-                if (answer.StatusCode == HttpStatusCode.OK)
-                {
-                    return;
-                }
-            }
-            catch (HttpRequestException)
-            {
-                // Not listening yet.
+                return;
             }
 
             await Task.Delay(100, limit.Token);
         }
     }
 
-    private static int FreePort()
+    private void Keep(string line)
     {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
+        output.Enqueue(line);
+        if (Listening.Match(line) is { Success: true } match)
+        {
+            listening.TrySetResult(match);
+        }
     }
+
+    [GeneratedRegex("^Listening on (?<api>[^;, ]+); delivering to (?<target>.+)\\. Ctrl-C stops\\.$")]
+    private static partial Regex Listening { get; }
 }
