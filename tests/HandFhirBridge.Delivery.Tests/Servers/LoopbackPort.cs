@@ -16,6 +16,8 @@ internal static class LoopbackPort
     // Held until the process ends, so that test programs that run side by side choose different ones.
     private static readonly List<FileStream> Claims = [];
 
+    static LoopbackPort() => AppDomain.CurrentDomain.ProcessExit += (_, _) => Claims.ForEach(claim => claim.Dispose());
+
     /// <summary>A port nobody listens on, and no other test program will.</summary>
     public static int Claim()
     {

@@ -12,7 +12,7 @@ public sealed class Browser : IAsyncLifetime
         ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--no-first-run"];
 
     // Ends a test that hangs; no measure of speed, so that a busy machine fails no test.
-    private const float LongestWait = 60_000;
+    private const float LongestWait = 180_000;
 
     private IPlaywright? playwright;
     private IBrowser? browser;

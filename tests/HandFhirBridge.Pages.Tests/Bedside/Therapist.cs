@@ -187,7 +187,7 @@ public sealed partial class Therapist(IPage page, Clinic clinic)
     public async Task<JsonElement> KeptAsync() => (await page.EvaluateAsync<JsonElement?>(
         "async () => { const v = await import('/table/js/vault.js'); await v.openVault(); return [...(await v.unsealAll()).values()]; }"))!.Value;
 
-    public Task WaitForStateAsync(string state) => page.Locator($"h1:text-is(\"{state}\")").WaitForAsync(new() { Timeout = 30_000 });
+    public Task WaitForStateAsync(string state) => page.Locator($"h1:text-is(\"{state}\")").WaitForAsync();
 
     private async Task AskPrecautionsAsync(string? ruledOut)
     {
