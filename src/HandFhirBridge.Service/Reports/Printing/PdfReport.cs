@@ -15,6 +15,9 @@ internal static class PdfReport
 
     private const int UsualPages = 3;
 
+    /// <summary>Bytes of a usual report before it is compressed; a longer one makes room for itself.</summary>
+    private const int UsualLength = 256 * 1024;
+
     // The library keeps its fonts process-wide.
     private static readonly Lock Press = new();
 
@@ -41,6 +44,7 @@ internal static class PdfReport
         document.Info.CreationDate = contents.Issued.UtcDateTime;
         document.Info.ModificationDate = contents.Issued.UtcDateTime;
         document.ViewerPreferences.DisplayDocTitle = true;
+        (document.Options.NoCompression, document.Options.CompressContentStreams) = (true, false); // SteadyBytes compresses
         UAManager.ForDocument(document).SetDocumentLanguage("en");
         var flow = new PageFlow(document, paper, contents.Footer, pages);
         flow.Write(contents.Title, Typeface.Title, PdfBlockLevelElementTag.Heading1);
@@ -56,7 +60,7 @@ internal static class PdfReport
 
         flow.Finish();
         var count = document.PageCount;
-        using var target = new MemoryStream();
+        using var target = new MemoryStream(UsualLength);
         document.Save(target);
         return (target.ToArray(), count);
     }

@@ -1,128 +1,134 @@
-using System.Buffers.Binary;
+using System.Buffers.Text;
 using System.Globalization;
 using System.IO.Compression;
 using System.Security.Cryptography;
 using System.Text;
-using System.Text.RegularExpressions;
 
 namespace HandFhirBridge.Service.Reports.Printing;
 
 /// <summary>
-/// Puts right two things in the PDF library's output: it leaves chance in it (document ids, names of font subsets), and it ends
-/// compressed streams without their checksum (RFC 1950 asks for one; readers cope, checkers warn). Objects move, so the table
-/// of their places is written anew (ISO 32000-1, 7.5.4).
+/// Finishes what the PDF library wrote without compression: takes out what it leaves to chance (document ids, names of font subsets), and
+/// compresses the streams, since the library would do so within its turn and without the checksum that ends them (RFC 1950 asks for
+/// one; readers cope, checkers warn). Objects move, so the table of their places is written anew (ISO 32000-1, 7.5.4).
 /// </summary>
-internal static partial class SteadyBytes
+internal static class SteadyBytes
 {
     private const int EntryLength = 20;
+    private const int TagLength = 6;
+    private const int IdLength = 32;
 
     /// <summary>The same document.</summary>
-    /// <param name="document">As the library wrote it: one table of places, no object streams.</param>
+    /// <param name="document">As the library wrote it: one table of places, no object streams, nothing compressed. Its bytes are changed.</param>
+    /// <exception cref="InvalidDataException">It is not written that way.</exception>
     public static byte[] Of(byte[] document)
     {
-        // Latin-1 keeps every byte as one character.
-        var text = Encoding.Latin1.GetString(document);
-        var begin = int.Parse(StartOfTable().Match(text).Groups[1].Value, CultureInfo.InvariantCulture);
-        var head = TableHead().Match(text, begin);
-        var entries = Enumerable.Range(0, int.Parse(head.Groups[1].Value, CultureInfo.InvariantCulture))
-            .Select(n => text.Substring(head.Index + head.Length + (n * EntryLength), EntryLength)).ToArray();
-        var places = entries.Select((entry, number) => (Number: number, At: int.Parse(entry[..10], CultureInfo.InvariantCulture), InUse: entry[17] == 'n'))
-            .Where(p => p.InUse).OrderBy(p => p.At).ToArray();
-        var tags = new Dictionary<string, string>(StringComparer.Ordinal);
-        var written = new StringBuilder(text[..places[0].At]);
+        NameSubsets(document);
+        var table = Number(document, After(document, "startxref\n"u8, document.AsSpan().LastIndexOf("startxref\n"u8)));
+        var size = After(document, "xref\n0 "u8, table);
+        var count = Number(document, size);
+        var entries = document.AsSpan(size..).IndexOf((byte)'\n') + size + 1;
+        var places = Enumerable.Range(0, count).Select(number => (Number: number, Entry: entries + (number * EntryLength)))
+            .Where(place => document[place.Entry + EntryLength - 3] == (byte)'n')
+            .Select(place => (place.Entry, At: Number(document, place.Entry))).OrderBy(place => place.At).ToArray();
+        using var target = new MemoryStream(document.Length);
+        target.Write(document.AsSpan(..places[0].At));
         for (var index = 0; index < places.Length; index++)
         {
-            var (number, at, _) = places[index];
-            var end = index + 1 < places.Length ? places[index + 1].At : begin;
-            entries[number] = string.Create(CultureInfo.InvariantCulture, $"{written.Length:0000000000}") + entries[number][10..];
-            written.Append(Steady(WithChecksum(text[at..end]), tags));
+            var (entry, at) = places[index];
+            var moved = target.Length;
+            var end = index + 1 < places.Length ? places[index + 1].At : table;
+            Write(document.AsSpan(at..end), target);
+            // The object's old place is read: its entry can take the new one.
+            moved.TryFormat(document.AsSpan(entry, 10), out _, "D10", CultureInfo.InvariantCulture);
         }
 
-        var table = written.Length;
-        var trailer = text[(head.Index + head.Length + (entries.Length * EntryLength))..text.LastIndexOf("startxref", StringComparison.Ordinal)];
-        written.Append(head.Value).AppendJoin("", entries).Append(trailer).Append(CultureInfo.InvariantCulture, $"startxref\n{table}\n%%EOF\n");
-        return Encoding.Latin1.GetBytes(Identified(written.ToString()));
+        var tableAt = target.Length;
+        target.Write(document.AsSpan(table..document.AsSpan().LastIndexOf("startxref\n"u8)));
+        target.Write(Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"startxref\n{tableAt}\n%%EOF\n")));
+        var finished = target.ToArray();
+        Identify(finished);
+        return finished;
     }
 
-    private static string Steady(string piece, Dictionary<string, string> tags) => SubsetTag().Replace(piece, found =>
+    // A font subset is called by six letters, a plus sign and the font's name (ISO 32000-1, 9.6.4).
+    private static void NameSubsets(Span<byte> document)
     {
-        if (!tags.TryGetValue(found.Value, out var tag))
+        var tags = new List<string>();
+        for (var rest = document; rest.IndexOf("+DejaVu"u8) is var plus and >= TagLength; rest = rest[(plus + 1)..])
         {
-            tags[found.Value] = tag = "SUBSE" + (char)('A' + tags.Count);
+            var tag = rest[(plus - TagLength)..plus];
+            if (tag.ContainsAnyExceptInRange((byte)'A', (byte)'Z'))
+            {
+                continue;
+            }
+
+            var name = Encoding.ASCII.GetString(tag);
+            if (!tags.Contains(name))
+            {
+                tags.Add(name);
+            }
+
+            "SUBSE"u8.CopyTo(tag);
+            tag[^1] = (byte)('A' + tags.IndexOf(name));
+        }
+    }
+
+    private static void Write(ReadOnlySpan<byte> piece, MemoryStream target)
+    {
+        var mark = ">>\nstream\n"u8;
+        var dictionary = piece.IndexOf(mark);
+        // Metadata stays legible to programs that know no PDF (ISO 32000-1, 14.3.2).
+        if (dictionary < 0 || piece[..dictionary].IndexOf("/Type/Metadata"u8) >= 0)
+        {
+            target.Write(piece);
+            return;
         }
 
-        return tag;
-    });
+        var length = piece[..dictionary].IndexOf("/Length "u8);
+        var number = After(piece, "/Length "u8, length);
+        var rest = number + piece[number..].IndexOfAnyExceptInRange((byte)'0', (byte)'9');
+        var data = piece.Slice(dictionary + mark.Length, Number(piece, number));
+        using var compressed = new MemoryStream(data.Length);
+        using (var deflate = new ZLibStream(compressed, CompressionLevel.Optimal, leaveOpen: true))
+        {
+            deflate.Write(data);
+        }
+
+        target.Write(piece[..length]);
+        target.Write(Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"/Filter/FlateDecode/Length {compressed.Length}")));
+        target.Write(piece[rest..(dictionary + mark.Length)]);
+        compressed.WriteTo(target);
+        target.Write(piece[(dictionary + mark.Length + data.Length)..]);
+    }
 
     // The id follows from the content, which at that moment has none.
-    private static string Identified(string text)
+    private static void Identify(Span<byte> document)
     {
-        var without = Uuid().Replace(Ids().Replace(text, found => $"/ID[<{new string('0', 32)}><{new string('0', 32)}>]"), "uuid:" + Guid.Empty);
-        var hash = SHA256.HashData(Encoding.Latin1.GetBytes(without))[..16];
-        var hex = Convert.ToHexString(hash);
-        return Uuid().Replace(Ids().Replace(without, $"/ID[<{hex}><{hex}>]"), $"uuid:{new Guid(hash)}");
+        var ids = document[After(document, "/ID[<"u8, document.LastIndexOf("/ID[<"u8))..];
+        Span<byte> first = ids[..IdLength], second = ids.Slice(IdLength + "><".Length, IdLength);
+        first.Fill((byte)'0');
+        second.Fill((byte)'0');
+        Uuid(document, Guid.Empty);
+        var hash = SHA256.HashData(document).AsSpan(..16);
+        Encoding.ASCII.GetBytes(Convert.ToHexString(hash), first);
+        first.CopyTo(second);
+        Uuid(document, new Guid(hash));
     }
 
-    private static string WithChecksum(string piece)
+    private static void Uuid(Span<byte> document, Guid id)
     {
-        if (Stream().Match(piece) is not { Success: true } stream || !stream.Value.Contains("/Filter/FlateDecode", StringComparison.Ordinal))
+        for (var rest = document; rest.IndexOf("uuid:"u8) is var at and >= 0; rest = rest[(at + 1)..])
         {
-            return piece;
+            id.TryFormat(rest[(at + "uuid:".Length)..], out _);
         }
-
-        var begin = stream.Index + stream.Length;
-        var length = stream.Groups["length"];
-        var end = begin + int.Parse(length.Value, CultureInfo.InvariantCulture);
-        var data = Encoding.Latin1.GetBytes(piece[begin..end]);
-        var checksum = new byte[4];
-        BinaryPrimitives.WriteUInt32BigEndian(checksum, Adler32(Inflate(data)));
-        return data.AsSpan().EndsWith(checksum)
-            ? piece
-            : string.Concat(
-                piece[..length.Index],
-                (data.Length + checksum.Length).ToString(CultureInfo.InvariantCulture),
-                piece[(length.Index + length.Length)..end],
-                Encoding.Latin1.GetString(checksum) + piece[end..]);
     }
 
-    private static byte[] Inflate(byte[] data)
-    {
-        // Two bytes of header, then the deflated data.
-        using var source = new DeflateStream(new MemoryStream(data, 2, data.Length - 2), CompressionMode.Decompress);
-        using var target = new MemoryStream();
-        source.CopyTo(target);
-        return target.ToArray();
-    }
+    /// <summary>Where what follows <paramref name="mark"/> begins.</summary>
+    private static int After(ReadOnlySpan<byte> document, ReadOnlySpan<byte> mark, int at) =>
+        at >= 0 && document[at..].StartsWith(mark) ? at + mark.Length : throw NotAsExpected(Encoding.ASCII.GetString(mark));
 
-    // RFC 1950, 8.2. The remainder is taken once: 64 bits hold the sums of some hundred megabytes.
-    private static uint Adler32(byte[] data)
-    {
-        ulong one = 1, two = 0;
-        foreach (var value in data)
-        {
-            one += value;
-            two += one;
-        }
+    private static int Number(ReadOnlySpan<byte> document, int at) =>
+        Utf8Parser.TryParse(document[at..], out int number, out _) ? number : throw NotAsExpected("number");
 
-        return (uint)(((two % 65521) << 16) | (one % 65521));
-    }
-
-    [GeneratedRegex(@"startxref\s+(\d+)\s+%%EOF\s*$", RegexOptions.CultureInvariant)]
-    private static partial Regex StartOfTable();
-
-    [GeneratedRegex(@"\Gxref\s+0 (\d+)\s*?\n", RegexOptions.CultureInvariant)]
-    private static partial Regex TableHead();
-
-    [GeneratedRegex(@"[A-Z]{6}(?=\+DejaVu)", RegexOptions.CultureInvariant)]
-    private static partial Regex SubsetTag();
-
-    [GeneratedRegex(@"/ID\s*\[<[0-9A-F]{32}><[0-9A-F]{32}>\]", RegexOptions.CultureInvariant)]
-    private static partial Regex Ids();
-
-    [GeneratedRegex("uuid:[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", RegexOptions.CultureInvariant)]
-    private static partial Regex Uuid();
-
-    // The dictionary of a stream holds no other here.
-    [GeneratedRegex(@"<<[^<>]*/Length (?<length>\d+)[^<>]*>>\s*?\nstream\r?\n", RegexOptions.CultureInvariant)]
-    private static partial Regex Stream();
+    private static InvalidDataException NotAsExpected(string missing) => new($"The PDF library wrote no \"{missing.Trim()}\" where one is expected.");
 }

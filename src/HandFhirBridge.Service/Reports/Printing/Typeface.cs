@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using PdfSharp.Drawing;
 
 namespace HandFhirBridge.Service.Reports.Printing;
@@ -7,6 +8,9 @@ internal static class Typeface
 {
     /// <summary>Height of a line beside the size of its type.</summary>
     public const double Leading = 1.28;
+
+    // Looking a typeface up takes longer than drawing a word; reports and pictures have a handful of sizes.
+    private static readonly ConcurrentDictionary<(double Size, bool Bold), XFont> Made = new();
 
     public static XFont Title { get; } = Of(15, bold: true);
 
@@ -19,11 +23,11 @@ internal static class Typeface
     public static XFont Small { get; } = Of(7.5, bold: false);
 
     /// <summary>Of another size, for pictures.</summary>
-    public static XFont Of(double size, bool bold)
+    public static XFont Of(double size, bool bold) => Made.GetOrAdd((size, bold), static font =>
     {
         EmbeddedFonts.Install();
-        return new(EmbeddedFonts.Family, size, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
-    }
+        return new(EmbeddedFonts.Family, font.Size, font.Bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
+    });
 
     public static double LineOf(XFont font) => font.Size * Leading;
 }
