@@ -27,7 +27,7 @@ internal static class StagesCommand
     internal static async Task<int> RunAsync()
     {
         var parts = new BridgeParts(new BridgeSettings { Demonstration = true }, TimeProvider.System);
-        var pipeline = parts.Pipeline(SessionValidator.Shared);
+        var pipeline = parts.Pipeline();
         Corridor(parts, pipeline);
         await CommitAsync(pipeline);
         Console.WriteLine();

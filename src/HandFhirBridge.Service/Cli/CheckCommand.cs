@@ -4,6 +4,7 @@ using HandFhirBridge.Fhir.Validation;
 using HandFhirBridge.Service.Hosting;
 using HandFhirBridge.Service.Intake;
 using HandFhirBridge.Service.Pipeline;
+using HandFhirBridge.Service.Reports.Printing;
 using HandFhirBridge.Service.Settings;
 
 namespace HandFhirBridge.Service.Cli;
@@ -31,18 +32,16 @@ internal static class CheckCommand
     private static async Task<int> RunAsync(
         string[] paths, CheckFormat format, BridgeSettings settings, CommandTerminal terminal, CancellationToken cancellation)
     {
-        // The slow part; made while the first document is read.
-        var validator = Task.Run(() => SessionValidator.Shared, cancellation);
+        // The last steps of the first session take longest: they are made ready while another processor reads, scores and maps it.
+        _ = Task.Run(MakeReady, cancellation);
         var parts = new BridgeParts(settings, TimeProvider.System);
-        SessionPipeline? pipeline = null;
+        var pipeline = parts.Pipeline();
         var printer = CheckPrinter.For(format, terminal.Output);
         var progress = Progress.On(terminal.Error);
         var (count, refused) = (0, 0);
         await foreach (var item in new SessionSources(parts.Reader).ReadAsync(paths, terminal.InputStream, cancellation))
         {
-            var prepared = item.Outcome.Succeeded
-                ? (pipeline ??= parts.Pipeline(await validator)).Prepare(item.Outcome)
-                : new(null, item.Outcome.Problems);
+            var prepared = pipeline.Prepare(item.Outcome);
             printer.Print(item.Place, prepared);
             count++;
             refused += prepared.Problems.Any(p => p.Severity == Severity.Error) ? 1 : 0;
@@ -52,5 +51,11 @@ internal static class CheckCommand
         progress.Clear();
         printer.End(count, refused);
         return refused == 0 ? ExitCode.Done : ExitCode.Findings;
+    }
+
+    private static void MakeReady()
+    {
+        _ = SessionValidator.Shared;
+        PdfReport.WarmUp();
     }
 }

@@ -137,7 +137,7 @@ public sealed class BridgeHost : IAsyncDisposable
         services.AddSingleton(trail);
         services.AddSingleton(new SiteRegister(settings));
         services.AddSingleton(_ => SessionValidator.Shared);
-        services.AddSingleton(provider => parts.Pipeline(provider.GetRequiredService<SessionValidator>()));
+        services.AddSingleton(_ => parts.Pipeline());
         services.AddSingleton(provider => new SessionExtraction(provider.GetRequiredService<SessionValidator>(), parts.Reader));
         services.AddSingleton(parts.Forms);
         services.AddSingleton<Withdrawals>();

@@ -51,13 +51,13 @@ public sealed class BridgeParts(BridgeSettings settings, TimeProvider clock)
     public PresentedForms Forms => new(new SessionResources(Instruments, clock), Reports, new SiteRegister(settings));
 
     /// <summary>The corridor up to the ledger.</summary>
-    public SessionPipeline Pipeline(SessionValidator validator) => new(
+    public SessionPipeline Pipeline() => new(
         Reader,
         new SiteRegister(settings),
         new Scorer(Instruments, Norms, new ScoringOptions(settings.Demonstration)),
         new SessionMapper(new MappingOptions { SoftwareVersion = Version, Sites = Sites(), Instruments = Instruments }),
         Forms,
-        validator,
+        new Lazy<SessionValidator>(() => SessionValidator.Shared),
         clock);
 
     private SiteDirectory Sites() => new(settings.Sites.ToImmutableDictionary(

@@ -15,11 +15,11 @@ namespace HandFhirBridge.Service.Pipeline;
 /// <param name="scorer">Scores sessions.</param>
 /// <param name="mapper">Maps scored sessions to FHIR.</param>
 /// <param name="forms">Attaches the printed report.</param>
-/// <param name="validator">Validates the mapped Bundle.</param>
+/// <param name="validator">Validates the mapped Bundle; not asked for before, since making it is slow and can go on beside the other steps.</param>
 /// <param name="clock">Gives the time of issue.</param>
 public sealed class SessionPipeline(
-    SessionReader reader, SiteRegister sites, Scorer scorer, SessionMapper mapper, PresentedForms forms, SessionValidator validator,
-    TimeProvider clock)
+    SessionReader reader, SiteRegister sites, Scorer scorer, SessionMapper mapper, PresentedForms forms,
+    Lazy<SessionValidator> validator, TimeProvider clock)
 {
     /// <summary>Takes a document as it was received through all steps.</summary>
     public Outcome<PreparedSession> Prepare(ReadOnlyMemory<byte> document) => Prepare(reader.Read(document));
@@ -46,7 +46,7 @@ public sealed class SessionPipeline(
         var scored = scorer.Score(read.Value);
         ReadOnlyMemory<byte> document = SessionWriter.Write(read.Value);
         var bundle = mapper.Map(scored, document, clock.GetUtcNow());
-        var problems = read.Problems.AddRange(forms.Attach(bundle, earlier ?? EarlierFinding.NotLookedFor)).AddRange(validator.Validate(bundle));
+        var problems = read.Problems.AddRange(forms.Attach(bundle, earlier ?? EarlierFinding.NotLookedFor)).AddRange(validator.Value.Validate(bundle));
         var failed = problems.Any(p => p.Severity == Severity.Error);
         return new(failed ? null : new PreparedSession(scored, document, bundle, sites.TargetOf(read.Value.Site)), problems);
     }

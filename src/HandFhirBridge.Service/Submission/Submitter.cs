@@ -28,7 +28,7 @@ public sealed class Submitter(BridgeParts parts, ILedger ledger)
     {
         ArgumentNullException.ThrowIfNull(terminal);
         ArgumentNullException.ThrowIfNull(progress);
-        var pipeline = parts.Pipeline(SessionValidator.Shared);
+        var pipeline = parts.Pipeline();
         await using var rejects = new RejectsWriter(rejectsFolder);
         var run = new Run(ledger, rejects, terminal.Output);
         var (seen, committing) = (0, Task.CompletedTask);

@@ -30,7 +30,7 @@ public sealed class DocumentFuzzTests : IDisposable
         var mutation = new Mutation(random);
         var settings = new BridgeSettings { Demonstration = true, DataDirectory = folder };
         var parts = new BridgeParts(settings, TimeProvider.System);
-        var pipeline = new Lazy<SessionPipeline>(() => parts.Pipeline(SessionValidator.Shared));
+        var pipeline = new Lazy<SessionPipeline>(parts.Pipeline);
         var (scorer, mapper) = (new Scorer(parts.Instruments, parts.Norms, new ScoringOptions(true)), new SessionMapper(new MappingOptions { SoftwareVersion = "0.1.0" }));
         using var ledger = new SqliteLedger(settings.LedgerPath, TimeProvider.System);
         var (read, committed, faults) = (0, 0, new List<string>());

@@ -26,6 +26,17 @@ internal static class PdfReport
     /// <param name="paper">Size of its pages.</param>
     public static byte[] Of(ReportContents contents, PaperSize paper) => SteadyBytes.Of(Print(contents, paper));
 
+    /// <summary>Prints a page that says nothing, so that the first report finds typefaces read and code compiled.</summary>
+    public static void WarmUp()
+    {
+        Table table = new("Table", [new("Column", 1)], [new(["Cell"])]);
+        ReportContents page = new("Title", "Footer", DateTimeOffset.UnixEpoch, [], [new("Heading", [new Points([new("Name", "Text")]), table])]);
+        lock (Press)
+        {
+            SteadyBytes.Of(Print(page, PaperSize.A4, pages: 1).Bytes);
+        }
+    }
+
     private static byte[] Print(ReportContents contents, PaperSize paper)
     {
         lock (Press)
