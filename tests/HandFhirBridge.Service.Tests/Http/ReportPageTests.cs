@@ -58,6 +58,27 @@ public sealed partial class ReportPageTests(RunningService service) : IClassFixt
         Decimals(await PrintedAsync(pdf)).ShouldBe(Decimals(Text(XElement.Parse((string)report["text"]!["div"]!))), ignoreOrder: true);
     }
 
+    // The UUID is the example of RFC 4122, section 3; R4 datatypes.html#Identifier writes such values with "urn:uuid:".
+    [Theory]
+    [InlineData("urn:uuid:f81d4fae-7dec-11d0-a765-00a0c91e6bf6")]
+    [InlineData("uuid:1")]
+    public async Task PresentedForm_PatientIdentifiedByAUuid_NamesThatOneInItsSubject(string identifier)
+    {
+        var document = JsonNode.Parse(await File.ReadAllTextAsync(Repository.Example("sessions", "harbour-hand-clinic", "tarrowby-visit-1.json"), Cancellation))!;
+        document["sessionId"] = $"of-{identifier.Length}";
+        document["patient"]!["identifier"]!["value"] = identifier;
+
+        var key = await Clinic.SubmitAsync(service.Api, document.ToJsonString(), Cancellation);
+        var bundle = await Clinic.GetAsync(service.Api, $"sessions/{key}/bundle", Cancellation);
+
+        var report = bundle["entry"]!.AsArray().Select(e => e!["resource"]!).Single(r => (string?)r["resourceType"] == "DiagnosticReport");
+        using var folder = new DataFolder();
+        var file = Path.Combine(folder.Path, "report.pdf");
+        await File.WriteAllBytesAsync(file, Convert.FromBase64String((string)report["presentedForm"]![0]!["data"]!), Cancellation);
+        (await PdfTools.InfoAsync(file, Cancellation)).ShouldContain(identifier);
+        (await PdfTools.CheckAsync(file, Cancellation)).ShouldContain("No syntax or stream encoding errors found");
+    }
+
     [Fact]
     public async Task PresentedForm_OfALaterSession_ComparesItWithTheOneBefore()
     {

@@ -115,12 +115,13 @@ internal static class SteadyBytes
         Uuid(document, new Guid(hash));
     }
 
+    // By their elements of the metadata: a patient's identifier may be a UUID as well, and stands in the document's subject.
     private static void Uuid(Span<byte> document, Guid id)
     {
-        for (var rest = document; rest.IndexOf("uuid:"u8) is var at and >= 0; rest = rest[(at + 1)..])
-        {
-            id.TryFormat(rest[(at + "uuid:".Length)..], out _);
-        }
+        Write("<xmpMM:DocumentID>uuid:"u8, document);
+        Write("<xmpMM:InstanceID>uuid:"u8, document);
+
+        void Write(ReadOnlySpan<byte> mark, Span<byte> document) => id.TryFormat(document[After(document, mark, document.LastIndexOf(mark))..], out _);
     }
 
     /// <summary>Where what follows <paramref name="mark"/> begins.</summary>
